@@ -1,0 +1,264 @@
+"""The one checked YAML loader, for every file of the project.
+
+It works on parser events. Nothing is built from tags, no alias is ever expanded,
+and no scalar is typed: `no`, `1:30` and `0123` stay what was written.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from advisor.terms.node import Listing, Mapping, Node, Place, Scalar, fault, problem_at
+from advisor.terms.parser_words import plain_words
+from advisor.terms.problem import Faults, Faulty, Problem
+
+LARGEST = 1024 * 1024
+"""Bytes. The largest callout kept so far is a few per cent of it."""
+DEEPEST = 20
+"""Levels of lists and mappings in each other."""
+
+_Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+# Not allowed in YAML, or taken for a line break by the parser but by no editor.
+_CONTROL = re.compile(
+    "[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+_TAB = re.compile(r"^[ ]*\t[ \t]*(?=[^\s])", re.MULTILINE)
+_QUOTE = "put it in quotes"
+
+
+def read(path: Path, *, file: str | None = None) -> Node:
+    """The document in a file. `file` is its name in messages.
+
+    Raises Faulty when the file cannot be read, is over 1 MiB, or `parse` refuses it.
+    """
+    name = str(path) if file is None else file
+    try:
+        with path.open("rb") as stream:
+            # The size is known without reading; a pipe has none, so the read is bounded too.
+            size = path.stat().st_size
+            data = b"" if size > LARGEST else stream.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _unreadable(name, "there is no such file") from None
+    except IsADirectoryError:
+        raise _unreadable(name, "this is a folder", "a file") from None
+    except PermissionError:
+        raise _unreadable(name, "no permission to read this file") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "not a file name"
+        raise _unreadable(name, f"cannot be read ({reason.lower()})") from None
+    if size > LARGEST:
+        raise _too_large(name)
+    return parse(data, name)
+
+
+def parse(data: bytes | str, file: str) -> Node:
+    """The one document in `data`, in UTF-8. `file` is the name shown in messages.
+
+    Raises Faulty for text that is no YAML, is empty or holds several documents, and for
+    duplicate keys, anchors, aliases, merge keys, tags, tabs as indentation, keys that are
+    no text, lists and mappings more than 20 deep, and sizes over 1 MiB.
+    """
+    if len(data) > LARGEST:
+        raise _too_large(file)
+    text = _decoded(data, file) if isinstance(data, bytes) else data
+    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    _check_characters(text, file)
+    faults = Faults()
+    try:
+        return _Builder(text, file, faults).document()
+    except yaml.YAMLError as error:
+        faults.add(_translated(error, text, file))
+        raise Faulty(faults.problems) from None
+
+
+def _decoded(data: bytes, file: str) -> str:
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise _unreadable(file, "the text is saved as UTF-16", "a file saved as UTF-8")
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = data[: error.start].decode("utf-8").removeprefix("\ufeff")
+        raise fault(
+            _place(file, before, len(before)),
+            "a letter here is not in UTF-8",
+            expected="a file saved as UTF-8",
+        ) from None
+
+
+def _check_characters(text: str, file: str) -> None:
+    if odd := _CONTROL.search(text):
+        raise fault(
+            _place(file, text, odd.start()),
+            f"an invisible or broken character (U+{ord(odd[0]):04X})",
+            expected="plain text; delete it and save again",
+        )
+    faults = Faults()
+    for tab in _TAB.finditer(text):
+        faults.add(
+            problem_at(
+                _place(file, text, tab.start()), "a tab at the start of the line", expected="spaces"
+            )
+        )
+    faults.stop()
+
+
+class _Builder:
+    """Builds nodes from parser events; gathers what is refused."""
+
+    def __init__(self, text: str, file: str, faults: Faults) -> None:
+        self.file = file
+        self.faults = faults
+        self.lines = text.split("\n")
+        self.events: Iterator[Any] = iter(yaml.parse(text, Loader=_Loader))
+
+    def document(self) -> Node:
+        next(self.events)  # start of the stream
+        if isinstance(next(self.events), yaml.StreamEndEvent):
+            raise _unreadable(self.file, "the file is empty")
+        node = self.node(next(self.events), 1)
+        next(self.events)  # end of the document
+        if not isinstance(after := next(self.events), yaml.StreamEndEvent):
+            self.refuse(after, 'a second document starts here ("---")', "one document a file")
+        if isinstance(node, Scalar) and not node.text and not node.quoted and not self.faults:
+            raise _unreadable(self.file, "the file is empty")
+        self.faults.stop()
+        return node
+
+    def node(self, event: Any, depth: int) -> Node:
+        place = self.place(event)
+        if isinstance(event, yaml.AliasEvent):
+            self.refuse(event, f"an alias (*{event.anchor})", f"the text itself, or {_QUOTE}")
+            return Scalar("", False, False, place)
+        if event.anchor is not None:
+            self.refuse(event, f"an anchor (&{event.anchor})", f"no anchors, or {_QUOTE}")
+        if event.tag is not None:
+            self.refuse(event, f"a tag ({event.tag})", f"no tags, or {_QUOTE}")
+        if isinstance(event, yaml.ScalarEvent):
+            quoted = bool(event.style)
+            return Scalar(event.value, quoted, not quoted and self.cut(event), place)
+        if depth > DEEPEST:
+            self.refuse(event, "too many levels in each other", f"at most {DEEPEST}")
+            self.faults.stop()
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.listing(event, depth)
+        return self.mapping(event, depth)
+
+    def listing(self, start: Any, depth: int) -> Listing:
+        items: list[Node] = []
+        end_before = None
+        while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
+            item = self.node(event, depth + 1)
+            # `[0,3 mm]` is one width with a decimal comma; `[1,2]` is two numbers.
+            if (
+                start.flow_style
+                and items
+                and _looks_cut(items[-1], item)
+                and end_before == (event.start_mark.line, event.start_mark.column - 1)
+                and re.search("[^0-9.,]", item.text)  # type: ignore[union-attr]
+            ):
+                self.refuse(event, "a decimal comma inside brackets", _QUOTE)
+            items.append(item)
+            end_before = (event.end_mark.line, event.end_mark.column)
+        return Listing(tuple(items), self.place(start))
+
+    def mapping(self, start: Any, depth: int) -> Mapping:
+        entries: list[tuple[Scalar, Node]] = []
+        lines: dict[str, int] = {}
+        while not isinstance(event := next(self.events), yaml.MappingEndEvent):
+            key = self.node(event, depth + 1)
+            value = self.node(next(self.events), depth + 1)
+            if not isinstance(key, Scalar):
+                self.refuse(event, "a list or mapping stands where a key belongs", "a word")
+                continue
+            if self.odd_key(event, key, value, entries[-1][1] if entries else None):
+                continue
+            if key.text in lines:
+                self.refuse(
+                    event,
+                    f"this key stands here twice, first on line {lines[key.text]}",
+                    "each key once",
+                    key=key.text,
+                )
+                continue
+            lines[key.text] = key.place.line
+            entries.append((key, value))
+        return Mapping(tuple(entries), self.place(start))
+
+    def odd_key(self, event: Any, key: Scalar, value: Node, before: Node | None) -> bool:
+        """Refuse a key that is the work of punctuation; true when it was one."""
+        if key.quoted:
+            return False
+        if key.text == "<<":
+            self.refuse(event, "a merge key (<<)", "the keys themselves")
+        elif key.text == "" and not isinstance(event, yaml.AliasEvent):
+            self.refuse(event, "a colon without a key before it", "a word before the colon")
+        elif isinstance(value, Scalar) and not value.text and not value.quoted:
+            if before is not None and _looks_cut(before, key):
+                self.refuse(event, "a decimal comma inside braces", _QUOTE)
+            elif re.match(r"[a-z-]+:\S", key.text):
+                self.refuse(event, "no space after the colon", 'a space, as in "key: value"')
+            else:
+                return False
+        else:
+            return False
+        return True
+
+    def cut(self, event: Any) -> bool:
+        end = event.end_mark
+        rest = self.lines[end.line][end.column :] if end.line < len(self.lines) else ""
+        return rest[:1] in " \t" and rest.lstrip().startswith("#")
+
+    def place(self, event: Any) -> Place:
+        mark = event.start_mark
+        return Place(self.file, mark.line + 1, mark.column + 1)
+
+    def refuse(self, event: Any, message: str, expected: str, *, key: str | None = None) -> None:
+        self.faults.add(problem_at(self.place(event), message, key=key, expected=expected))
+
+
+def _looks_cut(before: Node, after: Node) -> bool:
+    """A number that a comma may have cut in two: `0` before, `3 mm` after."""
+    return (
+        isinstance(before, Scalar)
+        and isinstance(after, Scalar)
+        and not (before.quoted or after.quoted)
+        and before.text[-1:] in set("0123456789")
+        and after.text[:1] in set("0123456789")
+    )
+
+
+def _place(file: str, text: str, index: int) -> Place:
+    line_start = text.rfind("\n", 0, index) + 1
+    return Place(file, text.count("\n", 0, index) + 1, index - line_start + 1)
+
+
+def _translated(error: yaml.YAMLError, text: str, file: str) -> Problem:
+    mark = getattr(error, "problem_mark", None)
+    start = getattr(error, "context_mark", None) or mark
+    problem = getattr(error, "problem", None) or ""
+    context = getattr(error, "context", None) or ""
+    lines = text.split("\n")
+    line = lines[mark.line] if mark and mark.line < len(lines) else ""
+    words = plain_words(problem, context, line[mark.column : mark.column + 1] if mark else "")
+    at = start if words.at_start else mark
+    return Problem(
+        message=words.message,
+        file=file,
+        line=at.line + 1 if at else None,
+        column=at.column + 1 if at else None,
+        expected=words.expected,
+    )
+
+
+def _too_large(file: str) -> Faulty:
+    return _unreadable(file, "the file is too large", "at most 1 MiB")
+
+
+def _unreadable(file: str, message: str, expected: str | None = None) -> Faulty:
+    return Faulty(Problem(message=message, file=file, expected=expected))
