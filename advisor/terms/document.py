@@ -25,9 +25,7 @@ DEEPEST = 20
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 # Not allowed in YAML, or taken for a line break by the parser but by no editor.
-_CONTROL = re.compile(
-    "[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
-)
+_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 _TAB = re.compile(r"^[ ]*\t[ \t]*(?=[^\s])", re.MULTILINE)
 _QUOTE = "put it in quotes"
 
@@ -133,12 +131,12 @@ class _Builder:
     def node(self, event: Any, depth: int) -> Node:
         place = self.place(event)
         if isinstance(event, yaml.AliasEvent):
-            self.refuse(event, f"an alias (*{event.anchor})", f"the text itself, or {_QUOTE}")
+            self.refuse(event, f"an alias (*{event.anchor}): {_QUOTE}", "the text itself")
             return Scalar("", False, False, place)
         if event.anchor is not None:
-            self.refuse(event, f"an anchor (&{event.anchor})", f"no anchors, or {_QUOTE}")
+            self.refuse(event, f"an anchor (&{event.anchor}): {_QUOTE}", "no anchors")
         if event.tag is not None:
-            self.refuse(event, f"a tag ({event.tag})", f"no tags, or {_QUOTE}")
+            self.refuse(event, f"a tag ({event.tag}): {_QUOTE}", "no tags")
         if isinstance(event, yaml.ScalarEvent):
             quoted = bool(event.style)
             return Scalar(event.value, quoted, not quoted and self.cut(event), place)
@@ -151,20 +149,11 @@ class _Builder:
 
     def listing(self, start: Any, depth: int) -> Listing:
         items: list[Node] = []
-        end_before = None
         while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
             item = self.node(event, depth + 1)
-            # `[0,3 mm]` is one width with a decimal comma; `[1,2]` is two numbers.
-            if (
-                start.flow_style
-                and items
-                and _looks_cut(items[-1], item)
-                and end_before == (event.start_mark.line, event.start_mark.column - 1)
-                and re.search("[^0-9.,]", item.text)  # type: ignore[union-attr]
-            ):
-                self.refuse(event, "a decimal comma inside brackets", _QUOTE)
+            if items and start.flow_style and _one_width(items[-1], item):
+                self.refuse_comma(event, items[-1], item)
             items.append(item)
-            end_before = (event.end_mark.line, event.end_mark.column)
         return Listing(tuple(items), self.place(start))
 
     def mapping(self, start: Any, depth: int) -> Mapping:
@@ -200,7 +189,7 @@ class _Builder:
             self.refuse(event, "a colon without a key before it", "a word before the colon")
         elif isinstance(value, Scalar) and not value.text and not value.quoted:
             if before is not None and _looks_cut(before, key):
-                self.refuse(event, "a decimal comma inside braces", _QUOTE)
+                self.refuse_comma(event, before, key)
             elif re.match(r"[a-z-]+:\S", key.text):
                 self.refuse(event, "no space after the colon", 'a space, as in "key: value"')
             else:
@@ -208,6 +197,11 @@ class _Builder:
         else:
             return False
         return True
+
+    def refuse_comma(self, event: Any, before: Node, after: Node) -> None:
+        if isinstance(before, Scalar) and isinstance(after, Scalar):
+            whole = f'"{before.text[-20:]},{after.text[:20]}"'
+            self.refuse(event, f"a decimal comma inside brackets or braces: {_QUOTE}", whole)
 
     def cut(self, event: Any) -> bool:
         end = event.end_mark
@@ -231,6 +225,15 @@ def _looks_cut(before: Node, after: Node) -> bool:
         and before.text[-1:] in set("0123456789")
         and after.text[:1] in set("0123456789")
     )
+
+
+def _one_width(before: Node, after: Node) -> bool:
+    """`[0,3 mm]` is one width with a decimal comma; `[1,2]` and `[1, 2 mm]` are two."""
+    if not (_looks_cut(before, after) and isinstance(before, Scalar) and isinstance(after, Scalar)):
+        return False
+    end = before.place.column + len(before.text)
+    touching = after.place[1:] == (before.place.line, end + 1)
+    return touching and re.search("[^0-9.,]", after.text) is not None
 
 
 def _place(file: str, text: str, index: int) -> Place:

@@ -37,7 +37,10 @@ def text(node: Node, key: str | None = None) -> str:
     """Text for people. Refused when a comment may have cut its end off."""
     if isinstance(node, Scalar) and node.cut:
         raise fault(
-            node, 'the text may be cut: " #" starts a comment', key=key, expected="put it in quotes"
+            node,
+            'a comment (" #") may have cut this text: put it in quotes',
+            key=key,
+            expected="quotes around the text",
         )
     return scalar(node, "text", key).text.strip()
 

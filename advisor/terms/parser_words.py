@@ -20,12 +20,12 @@ _LINE_UP = Words(
 
 # Part of the parser's problem or context -> our words. The first that fits is taken.
 _KNOWN: tuple[tuple[str, Words], ...] = (
-    ("anchor", Words('text that starts with "&" stands without quotes', "put it in quotes")),
+    ("anchor", Words('text that starts with "&" stands without quotes', "quotes around the text")),
     (
         "scanning an alias",
-        Words('text that starts with "*" stands without quotes', "put it in quotes"),
+        Words('text that starts with "*" stands without quotes', "quotes around the text"),
     ),
-    ("a tag", Words('text that starts with "!" stands without quotes', "put it in quotes")),
+    ("a tag", Words('text that starts with "!" stands without quotes', "quotes around the text")),
     ("directive", Words('a line that starts with "%"', "put the text in quotes")),
     ("incompatible YAML", Words('a line that starts with "%"', "no such line")),
     (
@@ -84,6 +84,7 @@ _KNOWN: tuple[tuple[str, Words], ...] = (
             "a value; text with such signs in quotes",
         ),
     ),
+    ("nesting depth", Words("too many levels in each other", "at most 20")),
     ("tab character", Words("a tab", "spaces")),
 )
 
@@ -93,7 +94,7 @@ def plain_words(problem: str, context: str, character: str) -> Words:
     if "cannot start any token" in problem:
         if character == "\t":
             return Words("a tab", "spaces")
-        return Words(f'a text starts with "{character}"', "put it in quotes")
+        return Words(f'a text starts with "{character}"', "quotes around the text")
     for part, words in _KNOWN:
         if part in problem or part in context:
             return words

@@ -98,7 +98,7 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     # Only a misspelling needs it, and it takes time to load.
     from difflib import get_close_matches  # noqa: PLC0415
 
-    close = get_close_matches(spelt, folded, n=1, cutoff=0.7)
+    close = get_close_matches(spelt, folded, n=1, cutoff=0.6)
     return folded[close[0]] if close else None
 
 

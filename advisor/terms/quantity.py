@@ -239,8 +239,8 @@ def _between(lo: float, hi: float) -> str:
 
 def _just_above(x: float) -> float | None:
     """The short number that `x` is the next float after, if there is one."""
-    short = float(f"{x:.12g}")
-    return short if x == math.nextafter(short, math.inf) else None
+    below = math.nextafter(x, -math.inf)
+    return below if below == float(f"{below:.12g}") else None
 
 
 def _with_unit(number: str, unit: Unit) -> str:
