@@ -40,6 +40,10 @@ class Attribute:
     choices: tuple[Choice, ...] = ()
     lowest: float = -math.inf
     highest: float = math.inf
+    from_dates: tuple[str, str] | None = None
+    """Days from one date attribute to another, or to `visit`, the day of the last visit."""
+    over_places: tuple[str, tuple[str, ...]] | None = None
+    """A fact over all wet places of a callout: the function, and the attributes it reads."""
     because: str = ""
     source: tuple[str, ...] = ()
 

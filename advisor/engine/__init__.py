@@ -1,0 +1,68 @@
+"""A general engine: rows of findings in, beliefs in hypotheses out.
+
+Values are sets of what is still possible; conditions have Kleene's three values.
+"""
+
+from advisor.engine.belief import NeedState, State, entropy_bits, group_sums
+from advisor.engine.circuit import Truth, compile_circuit
+from advisor.engine.engine import Engine, Run, compile_engine
+from advisor.engine.evidence import Readings
+from advisor.engine.family import Cut, TableResult, Weight, build_table
+from advisor.engine.layout import Layout, Table, Values, lay_out
+from advisor.engine.model import (
+    ALWAYS,
+    All,
+    AnyOf,
+    Condition,
+    Deduction,
+    Family,
+    Hypothesis,
+    Model,
+    Need,
+    Not,
+    Test,
+    Variable,
+    WorkedOut,
+    tests_of,
+    variables_of,
+)
+from advisor.engine.order import dependencies, find_cycle, strata
+
+__all__ = [
+    "ALWAYS",
+    "All",
+    "AnyOf",
+    "Condition",
+    "Cut",
+    "Deduction",
+    "Engine",
+    "Family",
+    "Hypothesis",
+    "Layout",
+    "Model",
+    "Need",
+    "NeedState",
+    "Not",
+    "Readings",
+    "Run",
+    "State",
+    "Table",
+    "TableResult",
+    "Test",
+    "Truth",
+    "Values",
+    "Variable",
+    "Weight",
+    "WorkedOut",
+    "build_table",
+    "compile_circuit",
+    "compile_engine",
+    "dependencies",
+    "entropy_bits",
+    "find_cycle",
+    "group_sums",
+    "lay_out",
+    "strata",
+    "tests_of",
+    "variables_of",
+]

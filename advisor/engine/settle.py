@@ -1,0 +1,192 @@
+"""From findings to settled values: every variable once, from settled ones.
+
+The rules run twice, on all findings and on the sure ones alone; a variable is sure
+when both runs give the same set. Both runs go through the same arrays side by side:
+columns [0, rows) hold all findings, columns [rows, 2 rows) the sure ones.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from advisor.engine.circuit import Circuit, Ints, Truth, compile_circuit, ints
+from advisor.engine.layout import Layout, Table, Values
+from advisor.engine.model import Bools, Masks, Model, Variable, Worker
+from advisor.engine.order import dependencies, strata
+
+NOTHING = Truth(np.empty((0, 0), dtype=np.bool_), np.empty((0, 0), dtype=np.bool_))
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """both: the two runs side by side; values: what all findings leave (the first half).
+
+    sure: (variables, rows); conflict: (choice variables, rows), deductions would have
+    left nothing; deductions: truth of their conditions; struck: (choice variables, rows).
+    """
+
+    both: Values
+    values: Values
+    sure: Bools
+    conflict: Bools
+    deductions: Truth
+    struck: Masks
+
+
+@dataclass(frozen=True, slots=True)
+class _Stratum:
+    """Variables that settle together.
+
+    Roots of the circuit in order: `applies` of the variables in `applying`, `unsure_when`
+    of those in `unsure`, conditions of `deductions`, sorted by the variable they strike.
+    """
+
+    circuit: Circuit
+    applying: Ints
+    unsure: tuple[tuple[int, bool, int], ...]
+    """(row of all variables, is it a choice, row of its kind)."""
+    deductions: Ints
+    strikes: Masks
+    strike_starts: Ints
+    struck_rows: Ints
+    workers: tuple[tuple[int, tuple[int, ...], Worker], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Settler:
+    layout: Layout
+    strata: tuple[_Stratum, ...]
+    deductions: int
+
+    def settle(self, table: Table) -> Settled:
+        """Settle every variable of every row. Pure; the table is not changed."""
+        layout, n = self.layout, table.rows
+        values, found = _findings(layout, table)
+        conflict = np.zeros((len(layout.full), n), dtype=np.bool_)
+        struck = np.zeros((len(layout.full), n), dtype=layout.full.dtype)
+        rules = Truth(*(np.zeros((self.deductions, n), dtype=np.bool_) for _ in range(2)))
+        for part in self.strata:
+            truth = part.circuit.evaluate(values) if part.circuit.roots.size else NOTHING
+            k = part.applying.size
+            if part.unsure:
+                _leave_sure_run(part, truth.true[k:, :n], layout, values, found)
+            if k:
+                here = found[part.applying]
+                values.applies[part.applying] &= truth.true[:k] | here
+                values.applies_not[part.applying] |= truth.false[:k] & ~here
+            if part.deductions.size:
+                of_rules = truth.true[k + len(part.unsure) :]
+                conflicts, strikes = _strike(part, of_rules, values.masks)
+                conflict[part.struck_rows] = conflicts[:, :n]
+                struck[part.struck_rows] = strikes[:, :n]
+                rules.true[part.deductions] = of_rules[:, :n]
+                rules.false[part.deductions] = truth.false[k + len(part.unsure) :, :n]
+            for row, inputs, work in part.workers:
+                _work_out(layout, values, row, inputs, work)
+        masks, lo, hi = values.masks, values.lo, values.hi
+        return Settled(
+            both=values,
+            values=Values(
+                masks[:, :n], lo[:, :n], hi[:, :n], values.applies[:, :n], values.applies_not[:, :n]
+            ),
+            sure=np.concatenate(
+                [masks[:, :n] == masks[:, n:], (lo[:, :n] == lo[:, n:]) & (hi[:, :n] == hi[:, n:])]
+            ),
+            conflict=conflict,
+            deductions=rules,
+            struck=struck,
+        )
+
+
+def _findings(layout: Layout, table: Table) -> tuple[Values, Bools]:
+    """Both runs as they begin, and where a finding stands: one settles that it applies."""
+    split = len(layout.full)
+    full, lowest, highest = layout.full[:, None], layout.lowest[:, None], layout.highest[:, None]
+    sure, sure_numbers = table.sure[:split], table.sure[split:]
+    masks = np.concatenate([table.masks, np.where(sure, table.masks, full)], axis=1)
+    lo = np.concatenate([table.lo, np.where(sure_numbers, table.lo, lowest)], axis=1)
+    hi = np.concatenate([table.hi, np.where(sure_numbers, table.hi, highest)], axis=1)
+    found = np.concatenate([masks != full, (lo != lowest) | (hi != highest)])
+    never = np.concatenate([table.not_applicable, table.not_applicable], axis=1)
+    return Values(masks, lo, hi, ~never, never), found
+
+
+def _leave_sure_run(
+    part: _Stratum, unsure: Bools, layout: Layout, values: Values, found: Bools
+) -> None:
+    """A finding under `unsure_when` known true counts as unsure, whatever was written."""
+    n = unsure.shape[1]
+    for (row, is_choice, own), says in zip(part.unsure, unsure, strict=False):
+        if is_choice:
+            values.masks[own, n:][says] = layout.full[own]
+        else:
+            values.lo[own, n:][says] = layout.lowest[own]
+            values.hi[own, n:][says] = layout.highest[own]
+        found[row, n:][says] = False
+
+
+def _strike(part: _Stratum, fired: Bools, masks: Masks) -> tuple[Bools, Masks]:
+    """All strikes on a variable together; if they would leave nothing, none is applied."""
+    strikes = np.bitwise_or.reduceat(part.strikes[:, None] * fired, part.strike_starts, axis=0)
+    before = masks[part.struck_rows]
+    after = before & ~strikes
+    conflict = after == 0
+    masks[part.struck_rows] = np.where(conflict, before, after)
+    return conflict, strikes
+
+
+def _work_out(
+    layout: Layout, values: Values, row: int, inputs: tuple[int, ...], work: Worker
+) -> None:
+    """A function of settled ranges, where no finding stands; outside its validity unknown."""
+    lo, hi = values.lo, values.hi
+    low, high = work(tuple((lo[i], hi[i]) for i in inputs))
+    lowest, highest = layout.lowest[row], layout.highest[row]
+    with np.errstate(invalid="ignore"):
+        low, high = np.maximum(low, lowest), np.minimum(high, highest)
+        valid = (high > low) & (lo[row] == lowest) & (hi[row] == highest)
+    lo[row] = np.where(valid, low, lo[row])
+    hi[row] = np.where(valid, high, hi[row])
+
+
+def compile_settler(model: Model, layout: Layout) -> Settler:
+    """Strata and their circuits. Raises ValueError with the path of a cycle."""
+    level = strata(dependencies(model))
+    parts = []
+    for depth in range(max(level.values(), default=-1) + 1):
+        here = [v for v in layout.variables if level[v.key] == depth]
+        parts.append(_compile_stratum(model, layout, here))
+    return Settler(layout, tuple(parts), len(model.deductions))
+
+
+def _compile_stratum(model: Model, layout: Layout, here: Sequence[Variable]) -> _Stratum:
+    keys = {v.key for v in here}
+    applying = [(v.key, v.applies) for v in here if v.applies is not None]
+    unsure = [(v, v.unsure_when) for v in here if v.unsure_when is not None]
+    number_of = {d.key: i for i, d in enumerate(model.deductions)}
+    rules = sorted(
+        (d for d in model.deductions if d.variable in keys),
+        key=lambda d: layout.choice_row[d.variable],
+    )
+    targets = [layout.choice_row[d.variable] for d in rules]
+    starts = [i for i, t in enumerate(targets) if i == 0 or t != targets[i - 1]]
+    own = layout.choice_row | layout.number_row
+    return _Stratum(
+        circuit=compile_circuit(
+            [*(c for _, c in applying), *(c for _, c in unsure), *(d.when for d in rules)], layout
+        ),
+        applying=ints([layout.row[key] for key, _ in applying]),
+        unsure=tuple((layout.row[v.key], v.is_choice, own[v.key]) for v, _ in unsure),
+        deductions=ints([number_of[d.key] for d in rules]),
+        strikes=np.array(
+            [layout.mask(d.variable, d.strikes) for d in rules], dtype=layout.full.dtype
+        ),
+        strike_starts=ints(starts),
+        struck_rows=ints([targets[i] for i in starts]),
+        workers=tuple(
+            (layout.number_row[w.variable], tuple(layout.number_row[i] for i in w.inputs), w.work)
+            for w in model.worked_out
+            if w.variable in keys
+        ),
+    )
