@@ -1,6 +1,7 @@
 """The order in which variables settle: strata worked out, never declared."""
 
 from collections.abc import Mapping
+from graphlib import CycleError, TopologicalSorter
 
 from advisor.engine.model import Model, variables_of
 
@@ -31,41 +32,16 @@ def strata(needs: Mapping[str, set[str]]) -> dict[str, int]:
     if loop:
         raise ValueError(" -> ".join(loop))
     level: dict[str, int] = {}
-
-    def settle(key: str) -> int:
-        if key not in level:
-            level[key] = 1 + max((settle(n) for n in needs[key]), default=-1)
-        return level[key]
-
-    for key in needs:
-        settle(key)
+    for key in TopologicalSorter(needs).static_order():
+        level[key] = 1 + max((level[n] for n in needs[key]), default=-1)
     return level
 
 
 def find_cycle(needs: Mapping[str, set[str]]) -> tuple[str, ...]:
-    """A path that comes back to where it began, or () when there is none.
-
-    Walked without recursion, so that a long chain is no danger.
-    """
-    done: set[str] = set()
-    for start in needs:
-        if start in done:
-            continue
-        path = [start]
-        open_ends = [sorted(needs[start], reverse=True)]
-        on_path = {start}
-        while path:
-            if open_ends[-1]:
-                following = open_ends[-1].pop()
-                if following in on_path:
-                    return (*path[path.index(following) :], following)
-                if following not in done:
-                    path.append(following)
-                    on_path.add(following)
-                    open_ends.append(sorted(needs.get(following, ()), reverse=True))
-            else:
-                open_ends.pop()
-                finished = path.pop()
-                on_path.discard(finished)
-                done.add(finished)
+    """A path that comes back to where it began, each settled from the next; () if there is none."""
+    in_order = {key: sorted(needs[key]) for key in needs}  # the same path on every run
+    try:
+        TopologicalSorter(in_order).prepare()
+    except CycleError as error:
+        return tuple(reversed(error.args[1]))
     return ()
