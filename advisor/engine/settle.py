@@ -142,6 +142,7 @@ def _work_out(
     """A function of settled ranges, where no finding stands; outside its validity unknown."""
     lo, hi = values.lo, values.hi
     low, high = work(tuple((lo[i], hi[i]) for i in inputs))
+    high = np.where(high == low, np.nextafter(low, np.inf), high)  # a single value, rounded
     lowest, highest = layout.lowest[row], layout.highest[row]
     with np.errstate(invalid="ignore"):
         low, high = np.maximum(low, lowest), np.minimum(high, highest)

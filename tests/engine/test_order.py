@@ -1,5 +1,7 @@
 """Strata: each variable after what it is settled from, and cycles shown with their path."""
 
+from itertools import pairwise
+
 import pytest
 
 from advisor.engine.model import Deduction, Model, Test, Variable, WorkedOut
@@ -26,7 +28,7 @@ def test_a_cycle_is_found_with_its_path(needs: dict[str, set[str]]) -> None:
     path = find_cycle(needs)
     assert path[0] == path[-1]
     assert len(set(path)) == len(path) - 1
-    assert all(later in needs[earlier] for earlier, later in zip(path, path[1:], strict=False))
+    assert all(later in needs[earlier] for earlier, later in pairwise(path))
     with pytest.raises(ValueError, match=" -> ".join(path)):
         strata(needs)
 
