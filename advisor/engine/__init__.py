@@ -27,6 +27,7 @@ from advisor.engine.model import (
     variables_of,
 )
 from advisor.engine.order import dependencies, find_cycle, strata
+from advisor.engine.soundness import Paths, Twins, can_be_true, second_paths, separations
 
 __all__ = [
     "ALWAYS",
@@ -43,6 +44,7 @@ __all__ = [
     "Need",
     "NeedState",
     "Not",
+    "Paths",
     "Readings",
     "Run",
     "State",
@@ -50,11 +52,13 @@ __all__ = [
     "TableResult",
     "Test",
     "Truth",
+    "Twins",
     "Values",
     "Variable",
     "Weight",
     "WorkedOut",
     "build_table",
+    "can_be_true",
     "compile_circuit",
     "compile_engine",
     "dependencies",
@@ -62,6 +66,8 @@ __all__ = [
     "find_cycle",
     "group_sums",
     "lay_out",
+    "second_paths",
+    "separations",
     "strata",
     "tests_of",
     "variables_of",

@@ -61,8 +61,8 @@ class Variable:
     highest: float = inf
     applies: Condition | None = None
     unsure_when: Condition | None = None
-    origin: str | None = None
-    """Observed thing that several variables may be cut from; None: the variable itself."""
+    origins: tuple[str, ...] = ()
+    """Observed things it is cut from before it comes here; (): the variable itself."""
 
     @property
     def is_choice(self) -> bool:

@@ -1,0 +1,175 @@
+"""What the knowledge consists of, as the floors above use it. Texts are for people."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from advisor.engine import Condition, Cut, Family
+
+Through = Literal["yes", "no", "unlisted"]
+Asked = Literal["at-the-door", "when-it-applies"]
+
+UNLISTED = "unlisted"
+NOT_IN_THIS_LIST = "not-in-this-list"
+OTHER_SIDE = "other-side"
+
+STEPS = (
+    "all-work",
+    "enter",
+    "drill",
+    "break-out",
+    "seal",
+    "rigid-fill",
+    "inject",
+    "empty",
+    "dig",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """Why an entry is there, and from which sources."""
+
+    because: str
+    source: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    key: str
+    title: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    key: str
+    label: str
+    through: Through
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Water:
+    """possible_when: one of the waters on the other side, and when it can stand there."""
+
+    key: str
+    label: str
+    possible_when: Condition | None
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """base_rate: one, or by structure kind. confused_with: cause -> how to tell apart."""
+
+    key: str
+    label: str
+    also_called: tuple[str, ...]
+    group: str
+    water: str
+    base_rate: float | Mapping[str, float]
+    needs: tuple[str, ...]
+    within: tuple[str, ...]
+    evidence: str
+    confirmed_by: tuple[str, ...]
+    confused_with: Mapping[str, str]
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeedEntry:
+    key: str
+    label: str
+    when: Condition
+    share: float
+    again: str | None
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeductionEntry:
+    """then: (variable, choices that are struck out), one or more."""
+
+    key: str
+    when: Condition
+    then: tuple[tuple[str, frozenset[str]], ...]
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyEntry:
+    """said: reading -> (cause or group, the word or number as written, its because)."""
+
+    key: str
+    label: str
+    family: Family
+    said: Mapping[str, tuple[tuple[str, str, str | None], ...]]
+    cuts: tuple[Cut, ...]
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contributor:
+    key: str
+    label: str
+    shown: Condition
+    possible: Condition | None
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """minutes of work, hours of waiting; answers: how often it gives an answer."""
+
+    key: str
+    label: str
+    do: str
+    attributes: tuple[str, ...]
+    minutes: float
+    wait_hours: float
+    needs: tuple[str, ...]
+    damages: bool
+    spoils: tuple[str, ...]
+    who: str
+    answers: float
+    only_when: Condition | None
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """bars: steps of STEPS. open_when: unanswered, it is open under this (None: see asked)."""
+
+    key: str
+    label: str
+    when: Condition
+    asked: Asked
+    open_when: Condition | None
+    ask: str
+    bars: tuple[str, ...]
+    do: str
+    released_by: str
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    """strong, moderate, weak: how many times the share, and the most it may give."""
+
+    times: float
+    at_most: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weights:
+    words: Mapping[str, Word]
+    least_left: float
+    right_sure: float
+    right_unsure: float
+    stories: Mapping[str, str]
+    settled_cause: float
+    settled_times_next: float
+    settled_group: float
+    hangs_on: float
+    unexplained: float

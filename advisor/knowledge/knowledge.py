@@ -1,0 +1,219 @@
+"""The knowledge as a whole: read, checked, and compiled for the engine."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from itertools import chain
+from pathlib import Path
+
+from advisor.engine import (
+    Condition,
+    Deduction,
+    Engine,
+    Hypothesis,
+    Model,
+    Need,
+    Variable,
+    WorkedOut,
+    compile_engine,
+)
+from advisor.knowledge.checks import find_faults, find_remarks
+from advisor.knowledge.conditions import Vocabulary
+from advisor.knowledge.entries import (
+    Cause,
+    Contributor,
+    DeductionEntry,
+    FamilyEntry,
+    Group,
+    Look,
+    NeedEntry,
+    Source,
+    Stop,
+    Water,
+    Weights,
+)
+from advisor.knowledge.folder import Folder, Sections, read_folders, shipped
+from advisor.knowledge.read_advice import Advice, read_advice
+from advisor.knowledge.read_attributes import (
+    Attributes,
+    WorkedOutBy,
+    read_applicability,
+    read_attributes,
+)
+from advisor.knowledge.read_causes import Causes, read_causes
+from advisor.knowledge.read_deductions import read_deductions
+from advisor.knowledge.read_families import read_families
+from advisor.knowledge.read_weights import read_source, read_weights, read_why
+from advisor.terms import Attribute, Faults, Problem
+from advisor.water import WORKERS
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """Entries by key, in the order of their files, and the engine they make."""
+
+    fingerprint: str
+    sections: Sections
+    attributes: Mapping[str, Attribute]
+    applies: Mapping[str, Condition]
+    worked_out: tuple[WorkedOutBy, ...]
+    groups: Mapping[str, Group]
+    waters: Mapping[str, Water]
+    needs: Mapping[str, NeedEntry]
+    causes: Mapping[str, Cause]
+    deductions: Mapping[str, DeductionEntry]
+    families: Mapping[str, FamilyEntry]
+    contributors: Mapping[str, Contributor]
+    looks: Mapping[str, Look]
+    stops: Mapping[str, Stop]
+    weights: Weights
+    sources: Mapping[str, Source]
+    model: Model
+    differences: tuple[Problem, ...]
+
+    @cached_property
+    def engine(self) -> Engine:
+        """The compiled rule base."""
+        return compile_engine(self.model)
+
+    @cached_property
+    def remarks(self) -> tuple[Problem, ...]:
+        """What is odd but stops nothing, and what an overlay changed."""
+        return (*self.differences, *find_remarks(self.model, self.sections))
+
+
+@lru_cache(maxsize=4)
+def open_knowledge(path: Path | str | None = None) -> Knowledge:
+    """The shipped knowledge, with a firm's own folder `path` laid over it.
+
+    Raises Faulty with every fault found, each with file, line and entry.
+    """
+    return _compile(read_folders(shipped("knowledge"), None if path is None else Path(path)))
+
+
+def open_folder(base: Path) -> Knowledge:
+    """A folder that stands alone, with nothing shipped under it. Raises Faulty."""
+    return _compile(read_folders(base))
+
+
+def _compile(folder: Folder) -> Knowledge:
+    sections, faults = folder.sections, Faults()
+    sources: dict[str, Source] = {}
+    for entry in sections["sources"].values():
+        with faults.catch():
+            sources[entry.key] = read_source(entry)
+    for entry in sections["structures"].values():
+        with faults.catch():
+            entry.only(("label",), ("label",))
+            read_why(entry, sections)
+    read = read_attributes(sections, faults)
+    vocabulary = Vocabulary(read.attributes)
+    applies, unsure_when = read_applicability(sections, vocabulary, faults)
+    weights = read_weights(sections["weights"])
+    causes = read_causes(sections, vocabulary, faults)
+    deductions = read_deductions(sections, vocabulary, faults)
+    families = read_families(sections, vocabulary, causes, weights, faults)
+    advice = read_advice(sections, vocabulary, faults)
+    faults.stop()
+    model = _model(
+        variables=_with_conditions(vocabulary.variables, applies, unsure_when),
+        read=read,
+        causes=causes,
+        deductions=deductions,
+        families=families,
+        advice=advice,
+        weights=weights,
+    )
+    faults.add(*find_faults(model, sections))
+    faults.stop()
+    return Knowledge(
+        fingerprint=folder.fingerprint,
+        sections=sections,
+        attributes=read.attributes,
+        applies=applies,
+        worked_out=read.worked_out,
+        groups=causes.groups,
+        waters=causes.waters,
+        needs=causes.needs,
+        causes=causes.causes,
+        deductions=deductions,
+        families=families,
+        contributors=advice.contributors,
+        looks=advice.looks,
+        stops=advice.stops,
+        weights=weights,
+        sources=sources,
+        model=model,
+        differences=folder.differences,
+    )
+
+
+def _with_conditions(
+    variables: Mapping[str, Variable],
+    applies: Mapping[str, Condition],
+    unsure_when: Mapping[str, Condition],
+) -> tuple[Variable, ...]:
+    """Each variable with what its attribute says about when it applies."""
+    return tuple(
+        replace(
+            variable,
+            applies=applies.get(key.partition(".")[0]),
+            unsure_when=unsure_when.get(key.partition(".")[0]),
+        )
+        for key, variable in variables.items()
+    )
+
+
+def _model(
+    *,
+    variables: tuple[Variable, ...],
+    read: Attributes,
+    causes: Causes,
+    deductions: Mapping[str, DeductionEntry],
+    families: Mapping[str, FamilyEntry],
+    advice: Advice,
+    weights: Weights,
+) -> Model:
+    return Model(
+        variables=variables,
+        hypotheses=tuple(
+            Hypothesis(key=c.key, base=c.base_rate, needs=c.needs, within=c.within)
+            for c in causes.causes.values()
+        ),
+        deductions=tuple(
+            Deduction(
+                key=d.key if len(d.then) == 1 else f"{d.key}/{variable}",
+                when=d.when,
+                variable=variable,
+                strikes=strikes,
+            )
+            for d in deductions.values()
+            for variable, strikes in d.then
+        ),
+        worked_out=tuple(
+            WorkedOut(variable=w.attribute, inputs=w.inputs, work=WORKERS[w.function].work)
+            for w in read.worked_out
+        ),
+        families=tuple(f.family for f in families.values()),
+        needs=tuple(
+            Need(key=n.key, when=n.when, share=n.share, again=n.again)
+            for n in causes.needs.values()
+        ),
+        watched=_watched(causes, advice),
+        base_by="kind",
+        right_sure=weights.right_sure,
+        right_unsure=weights.right_unsure,
+    )
+
+
+def _watched(causes: Causes, advice: Advice) -> dict[str, Condition]:
+    """Conditions that are asked beside the beliefs, by section, key and part."""
+    asked = chain(
+        ((f"waters {w.key}", w.possible_when) for w in causes.waters.values()),
+        ((f"shown {c.key}", c.shown) for c in advice.contributors.values()),
+        ((f"possible {c.key}", c.possible) for c in advice.contributors.values()),
+        ((f"looks {k.key}", k.only_when) for k in advice.looks.values()),
+        ((f"stops {s.key}", s.when) for s in advice.stops.values()),
+        ((f"open {s.key}", s.open_when) for s in advice.stops.values()),
+    )
+    return {key: condition for key, condition in asked if condition is not None}
