@@ -89,49 +89,52 @@ def build_table(
                         given=p[i] / share[i],
                     )
                 )
-        fault = _fill(p, share, numbers, least_left)
+        place, fault = _fill(p, share, numbers, least_left)
         if fault:
-            faults.append((None, hypothesis, fault))
+            faults.append((None if place is None else readings[place], hypothesis, fault))
         table[:, column] = p
     return TableResult(table, mentioned, tuple(cuts), tuple(faults))
 
 
 def _probability(share: float, weight: Weight) -> tuple[float, str | None, bool]:
-    """P(reading | hypothesis), what is wrong with it, and whether a word was cut."""
+    """P(reading | hypothesis), what is wrong with it, and whether a word was cut.
+
+    After a fault the share stands in, so that one mistake is told once.
+    """
     asked = share * weight.times
-    if weight.at_most is not None and weight.times > 1:
-        if share > weight.at_most:
-            text = (
-                f"a share of {share:.4g} is above {weight.at_most:g}, the most this word can give"
-            )
-            return asked, text, False
-        return min(asked, weight.at_most), None, asked > weight.at_most
-    if weight.times < 0 or asked > 1:
-        return asked, f"times is from 0 to {1 / share:.4g} at a share of {share:.4g}", False
-    return asked, None, False
+    if weight.times < 0:
+        return share, f"times is 0 or more, here {weight.times:g}", False
+    if weight.at_most is None or weight.times <= 1:
+        return asked, None, False
+    if share > weight.at_most:
+        text = f"a share of {share:.4g} is above {weight.at_most:g}, the most this word can give"
+        return share, text, False
+    return min(asked, weight.at_most), None, asked > weight.at_most
 
 
-def _fill(p: Floats, share: Floats, said: Sequence[Weight | None], least_left: float) -> str | None:
-    """Divide what is left among the readings not mentioned; say what cannot be."""
+def _fill(
+    p: Floats, share: Floats, said: Sequence[Weight | None], least_left: float
+) -> tuple[int | None, str | None]:
+    """Divide what is left among the readings not mentioned; say what cannot be, and of which."""
     silent = np.array([w is None for w in said])
-    total = float(p.sum())
-    if not silent.any():
-        if any(w is not None and w.at_most is not None for w in said):
-            return "words leave at least one reading unmentioned; a whole table is given in numbers"
-        if abs(total - 1) > WHOLE_WITHIN:
-            return f"a whole table sums to 1, here it sums to {total:.6g}"
-        p /= total
-        return None
-    if total > 1 - least_left + 1e-12:
-        exact = [i for i, w in enumerate(said) if w is not None and w.at_most is None]
-        largest = ""
-        if exact:
-            i = exact[-1]
-            room = (1 - least_left - (total - p[i])) / share[i]
-            largest = f"; the largest possible number there is {max(room, 0):.4g}"
-        return (
-            f"the readings it mentions sum to {total:.4g}, at most {1 - least_left:g}"
-            f" while others are left unmentioned{largest}"
+    exact = [i for i, w in enumerate(said) if w is not None and w.at_most is None]
+    total, most = float(p.sum()), 1 - least_left
+    if silent.any():
+        if total <= most + 1e-12:
+            p[silent] = (1 - total) * share[silent] / share[silent].sum()
+            return None, None
+        text = (
+            f"the readings it mentions sum to {total:.4g}, at most {most:g}"
+            " while others are left unmentioned"
         )
-    p[silent] = (1 - total) * share[silent] / share[silent].sum()
-    return None
+        if not exact:
+            return None, text
+        last = exact[-1]
+        largest = max((most - (total - p[last])) / share[last], 0)
+        return last, f"{text}; the largest possible number there is {largest:.4g}"
+    if len(exact) < len(said):
+        return None, "words leave a reading unmentioned; a whole table is given in numbers"
+    if abs(total - 1) > WHOLE_WITHIN:
+        return None, f"a whole table sums to 1, here it sums to {total:.6g}"
+    p /= total
+    return None, None
