@@ -20,6 +20,9 @@ from advisor.engine.model import Bools, Family, Floats
 TABLED_READINGS = 8
 """Up to here all sets of readings are tabled (2^8 sets); a longer family is worked out anew."""
 
+MOST_READINGS = 62
+"""A state, its set of readings and one bit more, is a signed 64-bit number."""
+
 CHUNK = 32
 """Rows whose evidence is gathered at a time: it stays in the processor's nearest cache."""
 
@@ -102,7 +105,7 @@ def work_out_states(family: Family, states: Ints, right: tuple[float, float]) ->
     divisor = np.where(left > 0, left, 1.0)
     rightness = np.where(states & 1, right[1], right[0])[:, None]
     with np.errstate(divide="ignore"):
-        log = np.log(rightness * (bits @ family.likelihood) / divisor[:, None] + 1 - rightness)
+        log = np.log(rightness * (bits @ family.likelihood) / divisor[:, None] + (1 - rightness))
     log[:, ~family.mentioned] = 0.0
     log[whole] = 0.0
     largest = (bits * family.shares).max(axis=1)
@@ -114,11 +117,16 @@ def work_out_states(family: Family, states: Ints, right: tuple[float, float]) ->
 
 
 def make_evidence(families: Sequence[Family], right: tuple[float, float], width: int) -> Evidence:
-    """Tables for all families that are short enough. right: (unsure, sure)."""
+    """Tables for all families that are short enough. right: (unsure, sure).
+
+    Raises ValueError for over 62 readings.
+    """
     tables = [StateTable(np.zeros((1, width)), np.ones(1), np.zeros(1))]
     first, end = [], 1
     for family in families:
         size = len(family.readings)
+        if size > MOST_READINGS:
+            raise ValueError(f"{family.key}: at most {MOST_READINGS} readings, found {size}")
         if size > TABLED_READINGS:
             first.append(-1)
             continue

@@ -1,11 +1,11 @@
 """The design read out loud, one row and one value at a time: what the arrays are tested against."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 
 from advisor.engine.layout import Layout, Values
-from advisor.engine.model import All, AnyOf, Condition, Interval, Not, Test
+from advisor.engine.model import All, AnyOf, Condition, Family, Interval, Not, Test
 
 Kleene = bool | None
 
@@ -63,3 +63,19 @@ def values_of_row(layout: Layout, values: Values, row: int) -> dict[str, Value]:
             between = (float(values.lo[number, row]), float(values.hi[number, row]))
             out[variable.key] = Value(range=between, applies=applies)
     return out
+
+
+def story_weights(families: Sequence[Family], left: Sequence[set[int]]) -> list[float]:
+    """Log-weight of each family. left: which of its readings are still possible.
+
+    Each read family of a story counts with 1 / (1 + 0.5 (k - 1)); k adds up (share struck
+    out) / (1 - largest share left) over the story's read families, at least 1.
+    """
+    told: dict[str, float] = {}
+    for family, possible in zip(families, left, strict=True):
+        if family.story is None or len(possible) == len(family.readings):
+            continue
+        struck = sum(s for i, s in enumerate(family.shares) if i not in possible)
+        largest = max(family.shares[i] for i in possible)
+        told[family.story] = told.get(family.story, 0.0) + struck / (1 - largest)
+    return [1 / (1 + 0.5 * (max(told.get(f.story or "", 1.0), 1.0) - 1)) for f in families]
