@@ -38,6 +38,11 @@ class State:
     needs: Codes
     base: Masks
 
+    def row(self, row: int) -> "State":
+        """The state of one row."""
+        possible, sure = self.readings.possible[:, [row]], self.readings.sure[:, [row]]
+        return State(Readings(possible, sure), self.needs[:, [row]], self.base[[row]])
+
 
 @dataclass(frozen=True, slots=True)
 class Calculus:

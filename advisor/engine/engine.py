@@ -35,7 +35,7 @@ class Run:
         return np.exp(self.log_beliefs)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Engine:
     model: Model
     layout: Layout

@@ -48,7 +48,7 @@ from advisor.terms import Attribute, Faults, Problem
 from advisor.water import WORKERS
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Knowledge:
     """Entries by key, in the order of their files, and the engine they make."""
 

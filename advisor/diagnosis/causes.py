@@ -1,0 +1,160 @@
+"""Causes with what speaks for and against each, and their sums: through, water, group."""
+
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
+
+import numpy as np
+
+from advisor.diagnosis.result import (
+    CauseBelief,
+    Evidence,
+    GroupBelief,
+    NeedFactor,
+    Through,
+    WaterBelief,
+)
+from advisor.engine import Run
+from advisor.knowledge import NOT_IN_THIS_LIST, FamilyEntry, Knowledge
+from advisor.terms import Attribute
+
+
+def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief, ...]:
+    """All causes, most believed first, ties by key."""
+    calculus = knowledge.engine.calculus
+    state = run.state.row(row)
+    times = calculus.family_times(state)[:, 0, :]
+    lines = [
+        _evidence(knowledge, entry, int(state.readings.possible[i, 0]), bool(sure))
+        for i, (entry, sure) in enumerate(
+            zip(knowledge.families.values(), state.readings.sure[:, 0], strict=True)
+        )
+    ]
+    base = calculus.base(state)[0]
+    factors = calculus.need_factors(state)[:, 0]
+    beliefs = run.beliefs[row]
+    found = []
+    for i, cause in enumerate(knowledge.causes.values()):
+        needs = _need_factors(knowledge, cause.needs, factors)
+        said = [
+            line.model_copy(update={"times": float(t)})
+            for line, t in zip(lines, times[:, i], strict=True)
+            if t != 1
+        ]
+        found.append(
+            CauseBelief(
+                cause=cause.key,
+                group=cause.group,
+                water=cause.water,
+                confidence=float(beliefs[i]),
+                base_rate=float(base[i]),
+                ruled_out=_ruled_out(float(base[i]), needs, knowledge),
+                needs=needs,
+                **{"for": _strongest(line for line in said if line.times > 1)},
+                against=_strongest(line for line in said if line.times < 1),
+            )
+        )
+    return tuple(sorted(found, key=lambda c: (-c.confidence, c.cause)))
+
+
+def _strongest(lines: Iterable[Evidence]) -> tuple[Evidence, ...]:
+    return tuple(sorted(lines, key=lambda e: (-abs(float(np.log(e.times))), e.attribute)))
+
+
+def _evidence(knowledge: Knowledge, entry: FamilyEntry, possible: int, sure: bool) -> Evidence:
+    """The line of a family, its factor still to be filled in."""
+    family = entry.family
+    left = [r for i, r in enumerate(family.readings) if possible >> i & 1]
+    labels = _labels(knowledge.attributes, family.variable)
+    said = " or ".join(labels.get(reading, reading) for reading in left)
+    return Evidence(
+        attribute=family.variable,
+        reading=" or ".join(left),
+        times=1.0,
+        text=f"{entry.label}: {said}" + ("" if sure else " (unsure)"),
+    )
+
+
+def _labels(attributes: Mapping[str, Attribute], variable: str) -> dict[str, str]:
+    base, _, part = variable.partition(".")
+    attribute = attributes[base]
+    if part and attribute.kind == "several":
+        return {}
+    return {choice.key: choice.label for choice in attribute.choices}
+
+
+def _need_factors(
+    knowledge: Knowledge,
+    needs: Iterable[str],
+    factors: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
+) -> tuple[NeedFactor, ...]:
+    place = _need_places(knowledge)
+    found = []
+    for key in needs:
+        times = float(factors[place[key]])
+        if times == 1:
+            continue
+        label = knowledge.needs[key].label
+        if times == 0:
+            text = f"not here: {label}"
+        elif times < 1:
+            text = f"not here, as far as is known: {label}"
+        else:
+            text = f"here: {label}"
+        found.append(NeedFactor(need=key, times=times, text=text))
+    return tuple(found)
+
+
+@lru_cache(maxsize=4)
+def _need_places(knowledge: Knowledge) -> dict[str, int]:
+    return {key: i for i, key in enumerate(knowledge.needs)}
+
+
+def _ruled_out(base: float, needs: Iterable[NeedFactor], knowledge: Knowledge) -> str | None:
+    if base == 0:
+        return "does not occur in this kind of structure"
+    reasons = [f"{n.text}. {knowledge.needs[n.need].why.because}" for n in needs if n.times == 0]
+    return " ".join(reasons) or None
+
+
+def through_belief(knowledge: Knowledge, causes: Iterable[CauseBelief]) -> Through:
+    """Through the concrete or not, as sums over the causes."""
+    sums = {"yes": 0.0, "no": 0.0, "unlisted": 0.0}
+    for cause in causes:
+        sums[knowledge.groups[cause.group].through] += cause.confidence
+    return Through(**sums)
+
+
+def water_beliefs(knowledge: Knowledge, causes: Iterable[CauseBelief]) -> tuple[WaterBelief, ...]:
+    """Every water that some cause names."""
+    sums = dict.fromkeys((c.water for c in knowledge.causes.values()), 0.0)
+    for cause in causes:
+        sums[cause.water] += cause.confidence
+    ordered = sorted(sums.items(), key=lambda item: (-item[1], item[0]))
+    return tuple(WaterBelief(water=key, confidence=value) for key, value in ordered)
+
+
+def group_beliefs(knowledge: Knowledge, causes: Iterable[CauseBelief]) -> tuple[GroupBelief, ...]:
+    """Every group that some cause belongs to."""
+    sums = dict.fromkeys((c.group for c in knowledge.causes.values()), 0.0)
+    for cause in causes:
+        sums[cause.group] += cause.confidence
+    ordered = sorted(sums.items(), key=lambda item: (-item[1], item[0]))
+    return tuple(GroupBelief(group=key, confidence=value) for key, value in ordered)
+
+
+def settled_on(
+    knowledge: Knowledge, causes: tuple[CauseBelief, ...], groups: tuple[GroupBelief, ...]
+) -> str | None:
+    """`cause`, `group`, or None: clear enough to act on, not confirmed."""
+    weights, leader = knowledge.weights, causes[0]
+    following = causes[1].confidence if len(causes) > 1 else 0.0
+    if (
+        leader.cause != NOT_IN_THIS_LIST
+        and leader.confidence >= weights.settled_cause
+        and leader.confidence >= weights.settled_times_next * following
+    ):
+        return "cause"
+    unlisted = knowledge.causes[NOT_IN_THIS_LIST].group
+    if groups[0].group != unlisted and groups[0].confidence >= weights.settled_group:
+        return "group"
+    return None

@@ -1,0 +1,82 @@
+"""A diagnosis: the rows of a callout run through the engine, and explained."""
+
+from collections.abc import Sequence
+
+from advisor.callout import Callout, Leak, resolve
+from advisor.diagnosis.causes import (
+    cause_beliefs,
+    group_beliefs,
+    settled_on,
+    through_belief,
+    water_beliefs,
+)
+from advisor.diagnosis.looks import next_looks
+from advisor.diagnosis.result import CauseBelief, Diagnosis
+from advisor.diagnosis.rows import Facts, forget, table_of, variables_from
+from advisor.diagnosis.signs import Watch, conflicts, contributors, other_side, stops
+from advisor.engine import Table
+from advisor.knowledge import Knowledge
+
+
+def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
+    """What the findings of one wet place say. Pure: the callout stays as it is."""
+    facts = resolve(callout, leak, knowledge.attributes)
+    found = [f.attribute for f in (*callout.structure.values(), *leak.findings.values())]
+    found += [key for visit in callout.visits for key in visit.findings]
+    return diagnose_facts(knowledge, facts, tuple(dict.fromkeys(found)))
+
+
+def diagnose_facts(knowledge: Knowledge, facts: Facts, found: Sequence[str]) -> Diagnosis:
+    """found: the attributes with a finding, which the belief may hang on."""
+    engine = knowledge.engine
+    table = table_of(engine, [facts])
+    run = engine.run(table)
+    causes = cause_beliefs(knowledge, run, 0)
+    groups = group_beliefs(knowledge, causes)
+    settled = settled_on(knowledge, causes, groups)
+    watch = Watch(knowledge, run, 0)
+    return Diagnosis(
+        settled=settled is not None,
+        settled_on=settled,  # type: ignore[arg-type]
+        through=through_belief(knowledge, causes),
+        waters=water_beliefs(knowledge, causes),
+        other_side=other_side(knowledge, watch),
+        groups=groups,
+        causes=causes,
+        contributors=contributors(knowledge, watch),
+        conflicts=conflicts(knowledge, run, 0, facts),
+        hangs_on=hangs_on(knowledge, table, facts, found),
+        unexplained=_unexplained(knowledge, causes[0]),
+        next=next_looks(knowledge, table, run),
+        stops=stops(knowledge, watch),
+    )
+
+
+def hangs_on(
+    knowledge: Knowledge, table: Table, facts: Facts, found: Sequence[str]
+) -> tuple[str, ...]:
+    """Findings without which the leader changes or falls under two thirds, worst first."""
+    engine = knowledge.engine
+    rests = {key: variables_from(knowledge, key, facts) for key in found}
+    tried = [key for key in found if rests[key] and key != engine.model.base_by]
+    rows = table.repeated(1 + len(tried))
+    for row, key in enumerate(tried, 1):
+        forget(engine, rows, row, rests[key])
+    beliefs = engine.run(rows).beliefs
+    leader = int(beliefs[0].argmax())
+    falls = {
+        key: beliefs[row, leader] / beliefs[0, leader]
+        for row, key in enumerate(tried, 1)
+        if int(beliefs[row].argmax()) != leader
+        or beliefs[row, leader] < knowledge.weights.hangs_on * beliefs[0, leader]
+    }
+    return tuple(sorted(falls, key=lambda key: (falls[key], key)))
+
+
+def _unexplained(knowledge: Knowledge, leader: CauseBelief) -> tuple[str, ...]:
+    """What was read and is met a third as often, or less, with the leader as at large."""
+    return tuple(
+        line.attribute
+        for line in leader.against
+        if line.times <= knowledge.weights.unexplained + 1e-9
+    )

@@ -1,0 +1,123 @@
+"""What stands beside the causes: contributors, conflicts, stops, waters of the other side."""
+
+from collections.abc import Iterator
+
+from advisor.diagnosis.result import Conflict, ContributorState, StopState
+from advisor.diagnosis.rows import Facts
+from advisor.engine import Run
+from advisor.knowledge import Knowledge, Stop
+
+
+class Watch:
+    """The truth of the watched conditions in one row, by name."""
+
+    def __init__(self, knowledge: Knowledge, run: Run, row: int) -> None:
+        self._place = {key: i for i, key in enumerate(knowledge.model.watched)}
+        self._true = run.watched.true[:, row]
+        self._false = run.watched.false[:, row]
+
+    def is_true(self, name: str) -> bool:
+        """Known true; a condition that is not there is not."""
+        place = self._place.get(name)
+        return place is not None and bool(self._true[place])
+
+    def is_false(self, name: str) -> bool:
+        """Known false; a condition that is not there is not."""
+        place = self._place.get(name)
+        return place is not None and bool(self._false[place])
+
+
+def contributors(knowledge: Knowledge, watch: Watch) -> tuple[ContributorState, ...]:
+    """Shown ones first, then those that something points to."""
+    shown, possible = [], []
+    for entry in knowledge.contributors.values():
+        text = f"{entry.label}: {entry.why.because}"
+        if watch.is_true(f"shown {entry.key}"):
+            shown.append(ContributorState(contributor=entry.key, state="shown", text=text))
+        elif watch.is_true(f"possible {entry.key}") and not watch.is_false(f"shown {entry.key}"):
+            possible.append(ContributorState(contributor=entry.key, state="possible", text=text))
+    return (*shown, *possible)
+
+
+def other_side(knowledge: Knowledge, watch: Watch) -> tuple[str, ...]:
+    """The waters that may stand on the other side of the concrete."""
+    return tuple(
+        water.key
+        for water in knowledge.waters.values()
+        if water.possible_when is not None and not watch.is_false(f"waters {water.key}")
+    )
+
+
+def stops(knowledge: Knowledge, watch: Watch) -> tuple[StopState, ...]:
+    """Raised ones first, then those still unanswered."""
+    raised, still_open = [], []
+    for stop in knowledge.stops.values():
+        if watch.is_true(f"stops {stop.key}"):
+            raised.append(_stop_state(stop, "raised"))
+        elif not watch.is_false(f"stops {stop.key}") and _asked(stop, watch):
+            still_open.append(_stop_state(stop, "open"))
+    return (*raised, *still_open)
+
+
+def _asked(stop: Stop, watch: Watch) -> bool:
+    return stop.asked == "at-the-door" or watch.is_true(f"open {stop.key}")
+
+
+def _stop_state(stop: Stop, state: str) -> StopState:
+    return StopState.model_validate(
+        {
+            "stop": stop.key,
+            "state": state,
+            "bars": stop.bars,
+            "do": stop.do,
+            "released_by": stop.released_by,
+        }
+    )
+
+
+def conflicts(knowledge: Knowledge, run: Run, row: int, facts: Facts) -> tuple[Conflict, ...]:
+    """Findings that exclude each other, and findings that the deductions would strike out."""
+    return (*_excluded(knowledge, facts), *_against_deductions(knowledge, run, row))
+
+
+def _excluded(knowledge: Knowledge, facts: Facts) -> Iterator[Conflict]:
+    for key, fact in facts.items():
+        base = key.partition(".")[0]
+        if fact.excluded and (key == base or key.endswith(tuple(_choices(knowledge, base)))):
+            found = ", ".join(fact.excluded)
+            yield Conflict(
+                attribute=key,
+                found=found,
+                deduced=None,
+                text=f"{knowledge.attributes[base].label}: {found} were found on one visit and "
+                "exclude each other. Both are kept as possible. Look again.",
+            )
+
+
+def _choices(knowledge: Knowledge, attribute: str) -> list[str]:
+    if knowledge.attributes[attribute].kind != "several":
+        return ["."]
+    return [f".{choice.key}" for choice in knowledge.attributes[attribute].choices]
+
+
+def _against_deductions(knowledge: Knowledge, run: Run, row: int) -> Iterator[Conflict]:
+    layout, settled = knowledge.engine.layout, run.settled
+    for key, place in layout.choice_row.items():
+        if not settled.conflict[place, row]:
+            continue
+        found = " or ".join(layout.choices(key, int(settled.values.masks[place, row])))
+        left = int(layout.full[place] & ~settled.struck[place, row])
+        deduced = " or ".join(layout.choices(key, left)) or "nothing that can be"
+        rules = ", ".join(
+            d.key
+            for i, d in enumerate(knowledge.model.deductions)
+            if d.variable == key and settled.deductions.true[i, row]
+        )
+        label = knowledge.attributes[key.partition(".")[0]].label
+        yield Conflict(
+            attribute=key,
+            found=found,
+            deduced=deduced,
+            text=f"{label}: found {found}, but other findings say {deduced} ({rules}). "
+            "What was found stands. Check both.",
+        )

@@ -1,0 +1,146 @@
+"""Rows in which a finding comes out each way it can, and what each is worth.
+
+The engine is a pure function over a table, so a look is judged by running it: the
+chance of each outcome comes from the tables (P(state | cause) under the present
+belief), the belief after it from the engine.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise, product
+
+import numpy as np
+
+from advisor.engine import Engine, Run, Table, dependencies, entropy_bits, tests_of, variables_of
+from advisor.engine.model import Condition, Floats
+
+Value = int | tuple[float, float]
+"""A mask of choices, or a range lo <= x < hi."""
+
+Outcome = Mapping[str, Value]
+"""What a look may find: variables and their values."""
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """bits: expected fall in entropy over the causes; changes_leader: some outcome would."""
+
+    bits: float
+    changes_leader: bool
+
+
+@lru_cache(maxsize=4)
+def telling_variables(engine: Engine) -> frozenset[str]:
+    """The variables that reach evidence: a family, or a need that some cause names."""
+    model = engine.model
+    upstream = dependencies(model)
+    named = {need for h in model.hypotheses for need in h.needs}
+    waiting = [f.variable for f in model.families]
+    waiting += [v for f in model.families for v in variables_of(f.given)]
+    waiting += [v for n in model.needs if n.key in named for v in variables_of(n.when)]
+    found: set[str] = set()
+    while waiting:
+        key = waiting.pop()
+        if key not in found:
+            found.add(key)
+            waiting += upstream[key]
+    return frozenset(found)
+
+
+@lru_cache(maxsize=4)
+def cut_points(engine: Engine) -> Mapping[str, tuple[float, ...]]:
+    """For each number, where bands and tests cut it: between two cuts nothing can differ."""
+    cuts: dict[str, set[float]] = {}
+    for family in engine.model.families:
+        cuts.setdefault(family.variable, set()).update(family.edges)
+    for condition in _all_conditions(engine):
+        for test in tests_of(condition):
+            if not isinstance(test.passing, frozenset):
+                cuts.setdefault(test.variable, set()).update(test.passing)
+    return {key: tuple(sorted(points)) for key, points in cuts.items()}
+
+
+def _all_conditions(engine: Engine) -> list[Condition | None]:
+    model = engine.model
+    return [
+        *(d.when for d in model.deductions),
+        *(f.given for f in model.families),
+        *(n.when for n in model.needs),
+        *(c for v in model.variables for c in (v.applies, v.unsure_when)),
+    ]
+
+
+def ways(engine: Engine, run: Run, row: int, variable: str) -> tuple[Value, ...]:
+    """The ways a variable can still come out; none where it is known or does not apply."""
+    layout, values = engine.layout, run.settled.values
+    if not values.applies[layout.row[variable], row]:
+        return ()
+    if variable in layout.choice_row:
+        mask = int(values.masks[layout.choice_row[variable], row])
+        bits = tuple(1 << i for i in range(mask.bit_length()) if mask >> i & 1)
+        return bits if len(bits) > 1 else ()
+    number = layout.number_row[variable]
+    lo, hi = float(values.lo[number, row]), float(values.hi[number, row])
+    inner = [c for c in cut_points(engine).get(variable, ()) if lo < c < hi]
+    ends = [lo, *inner, hi]
+    return tuple(pairwise(ends)) if inner else ()
+
+
+def outcomes(alternatives: Mapping[str, Sequence[Value]]) -> list[Outcome]:
+    """Every combination of the ways."""
+    return [dict(zip(alternatives, ways, strict=True)) for ways in product(*alternatives.values())]
+
+
+def write_outcomes(engine: Engine, table: Table, first: int, found: Sequence[Outcome]) -> None:
+    """Write outcomes into rows `first`, `first` + 1, … as sure findings."""
+    layout = engine.layout
+    for offset, outcome in enumerate(found):
+        row = first + offset
+        for key, value in outcome.items():
+            table.sure[layout.row[key], row] = True
+            if isinstance(value, int):
+                table.masks[layout.choice_row[key], row] = value
+            else:
+                number = layout.number_row[key]
+                table.lo[number, row], table.hi[number, row] = value
+
+
+@dataclass(frozen=True, slots=True)
+class Judge:
+    """A run whose row `base` is the present state and whose other rows are outcomes."""
+
+    run: Run
+    log_likelihoods: Floats
+    entropies: Floats
+    base: int
+
+    def worth(self, rows: range) -> Worth:
+        """What the look is worth whose outcomes are these rows."""
+        states = self.run.state
+        signature = np.concatenate(
+            [
+                states.readings.possible[:, rows],
+                states.readings.sure[:, rows],
+                states.needs[:, rows],
+            ]
+        )
+        # Outcomes that leave the causes in the same state are one outcome.
+        _, distinct = np.unique(signature, axis=1, return_index=True)
+        picked = rows.start + np.sort(distinct)
+        belief = np.exp(self.run.log_beliefs[self.base])
+        possible = belief > 0
+        lift = self.log_likelihoods[picked][:, possible] - self.log_likelihoods[self.base, possible]
+        chance = np.exp(lift) @ belief[possible]
+        chance /= chance.sum()
+        bits = self.entropies[self.base] - float(chance @ self.entropies[picked])
+        leader = self.run.log_beliefs[self.base].argmax()
+        changes = bool((self.run.log_beliefs[picked].argmax(axis=1) != leader).any())
+        return Worth(max(float(bits), 0.0), changes)
+
+
+def judge(engine: Engine, run: Run, base: int) -> Judge:
+    """Works out once what all looks of a run need."""
+    return Judge(
+        run, engine.calculus.log_likelihoods(run.state), entropy_bits(run.log_beliefs), base
+    )
