@@ -53,9 +53,7 @@ def test_bands_against_their_definition(edges: list[float], between: tuple[float
     lo, hi = between
     limits = [-inf, *edges, inf]
     expected = sum(
-        1 << i
-        for i, (low, high) in enumerate(pairwise(limits))
-        if max(lo, low) < min(hi, high)
+        1 << i for i, (low, high) in enumerate(pairwise(limits)) if max(lo, low) < min(hi, high)
     )
     found = bands_possible(np.array([edges]), np.array([[lo]]), np.array([[hi]]))
     assert found.tolist() == [[expected]]
