@@ -1,6 +1,6 @@
 """Puts the floors below together into the one result that every face shows."""
 
-from advisor.assessment.assess import advisor_version, assess, assess_all
+from advisor.assessment.assemble import advisor_version, assess, assess_all
 from advisor.assessment.result import (
     FORMAT,
     Assessment,

@@ -1,13 +1,13 @@
 """The one result that every face shows: the published format, version 1."""
 
-from typing import Any, Literal
+from typing import Any, Final, Literal
 
 from pydantic import Field
 
 from advisor.diagnosis import Diagnosis, Part
 from advisor.terms import Problem
 
-FORMAT = 1
+FORMAT: Final = 1
 
 
 class ProblemLine(Part):

@@ -1,0 +1,68 @@
+"""A callout: one structure, its visits and its wet places, as kept in one file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from advisor import terms
+from advisor.callout.reader import read_fields
+from advisor.callout.record import Finding, Leak, Truth, Visit
+from advisor.terms import Attribute
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Callout:
+    """file: its name in messages. private: names and addresses, which never leave it."""
+
+    key: str
+    file: str
+    private: dict[str, Any]
+    structure: dict[str, Finding]
+    visits: tuple[Visit, ...]
+    leaks: tuple[Leak, ...]
+    truth: Truth | None = None
+
+    @classmethod
+    def read(cls, path: str | Path, attributes: Mapping[str, Attribute] | None = None) -> Callout:
+        """The callout in a file. attributes: by key; None for those of the shipped knowledge.
+
+        Raises Faulty with every problem of the file.
+        """
+        known = _shipped() if attributes is None else attributes
+        return cls(file=str(path), **read_fields(terms.read(Path(path)), known))
+
+    @classmethod
+    def parse(
+        cls, data: bytes | str, file: str, attributes: Mapping[str, Attribute] | None = None
+    ) -> Callout:
+        """The callout in `data`. Raises as `read` does."""
+        known = _shipped() if attributes is None else attributes
+        return cls(file=file, **read_fields(terms.parse(data, file), known))
+
+    @property
+    def last_day(self) -> date | None:
+        """The day of the last visit; None before the first."""
+        return max((visit.day for visit in self.visits), default=None)
+
+    def leak(self, key: str) -> Leak | None:
+        """The wet place of that key."""
+        return next((leak for leak in self.leaks if leak.key == key), None)
+
+    def findings(self) -> Iterator[Finding]:
+        """Every finding of the file, in its order."""
+        yield from self.structure.values()
+        for visit in self.visits:
+            yield from visit.findings.values()
+        for leak in self.leaks:
+            yield from leak.findings.values()
+
+
+def _shipped() -> Mapping[str, Attribute]:
+    # Reading the knowledge takes time, and a caller that brings its own needs none of it.
+    from advisor.knowledge import open_knowledge  # noqa: PLC0415
+
+    return open_knowledge().attributes

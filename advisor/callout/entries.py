@@ -1,0 +1,99 @@
+"""What callout files have in common on top of the checked fields: optional keys, names, flags."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import TypeVar
+
+from advisor.terms import (
+    Faults,
+    Mapping,
+    Node,
+    Scalar,
+    fault,
+    listing,
+    mapping,
+    nearest,
+    one_of,
+    scalar,
+)
+
+LONGEST_NAME = 64
+_NAME = re.compile(r"[^\W_]+(?:-[^\W_]+)*")
+_FLAGS = {"true": True, "yes": True, "false": False, "no": False}
+
+_Read = TypeVar("_Read")
+_Word = TypeVar("_Word", bound=str)
+
+
+def optional(
+    node: Mapping, key: str, read: Callable[[Node, str], _Read], faults: Faults
+) -> _Read | None:
+    """What stands under a key; None when nothing does or it is faulty."""
+    entry = node.get(key)
+    if entry is not None:
+        with faults.catch():
+            return read(entry, key)
+    return None
+
+
+def entries(node: Node, key: str) -> Mapping:
+    """Keys with values; nothing written stands for none."""
+    return Mapping((), node.place) if _is_blank(node) else mapping(node, key)
+
+
+def items(node: Node, key: str) -> tuple[Node, ...]:
+    """The items of a list; nothing written stands for none."""
+    return () if _is_blank(node) else listing(node, key)
+
+
+def flag(node: Node, key: str) -> bool:
+    """`true` or `false`, also `yes` or `no`."""
+    written = scalar(node, "true or false", key).text.strip()
+    if written in _FLAGS:
+        return _FLAGS[written]
+    raise fault(
+        node,
+        f'"{written[:64]}" is neither',
+        key=key,
+        expected="true or false",
+        nearest=nearest(written, _FLAGS),
+    )
+
+
+def name(node: Node, key: str) -> str:
+    """The name of a callout or a wet place, in any alphabet; spaces stand for hyphens."""
+    expected = "letters, digits and hyphens"
+    written = "-".join(scalar(node, expected, key).text.split())
+    if len(written) > LONGEST_NAME:
+        raise fault(node, f"more than {LONGEST_NAME} characters", key=key, expected="a short name")
+    if not _NAME.fullmatch(written):
+        spelt = "-".join(re.findall(r"[^\W_]+", written))
+        raise fault(
+            node, f'"{written}" is no name', key=key, expected=expected, nearest=spelt or None
+        )
+    return written
+
+
+def one_word(words: tuple[_Word, ...]) -> Callable[[Node, str], _Word]:
+    """A reader of one of some words."""
+
+    def read(node: Node, key: str) -> _Word:
+        written = "-".join(scalar(node, one_of(words), key).text.split())
+        for known in words:
+            if known == written:
+                return known
+        raise fault(
+            node,
+            f'"{written[:64]}" is not known here',
+            key=key,
+            expected=one_of(words),
+            nearest=nearest(written, words),
+        )
+
+    return read
+
+
+def _is_blank(node: Node) -> bool:
+    return isinstance(node, Scalar) and not node.text and not node.quoted
