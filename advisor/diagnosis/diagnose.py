@@ -12,7 +12,7 @@ from advisor.diagnosis.causes import (
 )
 from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.result import CauseBelief, Diagnosis
-from advisor.diagnosis.rows import Facts, forget, table_of, variables_from
+from advisor.diagnosis.rows import Facts, forget, table_of, variables_resting_on
 from advisor.diagnosis.signs import Watch, conflicts, contributors, other_side, stops
 from advisor.engine import Table
 from advisor.knowledge import Knowledge
@@ -57,7 +57,8 @@ def hangs_on(
 ) -> tuple[str, ...]:
     """Findings without which the leader changes or falls under two thirds, worst first."""
     engine = knowledge.engine
-    rests = {key: variables_from(knowledge, key, facts) for key in found}
+    resting = variables_resting_on(knowledge)
+    rests = {key: [v for v in resting[key] if v in facts] for key in found}
     tried = [key for key in found if rests[key] and key != engine.model.base_by]
     rows = table.repeated(1 + len(tried))
     for row, key in enumerate(tried, 1):

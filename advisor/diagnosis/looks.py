@@ -1,19 +1,22 @@
 """The most telling open looks: expected bits x chance of an answer, a minute of work."""
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
+from itertools import accumulate
 from math import prod
 
 from advisor.diagnosis.result import NextLook
 from advisor.diagnosis.whatif import (
     Value,
-    judge,
+    Worth,
     outcomes,
     telling_variables,
     ways,
+    worths,
     write_outcomes,
 )
 from advisor.engine import Run, Table
-from advisor.knowledge import Knowledge, Look
+from advisor.knowledge import READINGS_OF, Knowledge, Look
 from advisor.terms import Attribute
 
 SHOWN = 3
@@ -38,23 +41,26 @@ def next_looks(knowledge: Knowledge, table: Table, run: Run) -> tuple[NextLook, 
 
     def rough(key: str) -> float:
         look = knowledge.looks[key]
-        return sum(alone[v][0] for v in open_looks[key]) * look.answers / look.minutes
+        return sum(alone[v].bits for v in open_looks[key]) * look.answers / look.minutes
 
     best = sorted(open_looks, key=lambda key: (-rough(key), key))[:JOINTLY_JUDGED]
     joint = _judge_each(
         knowledge,
         table,
-        {key: _narrowed(open_looks[key], {v: b for v, (b, _) in alone.items()}) for key in best},
+        {
+            key: _narrowed(open_looks[key], {v: worth.bits for v, worth in alone.items()})
+            for key in best
+        },
     )
     ranked = sorted(
-        (key for key in best if joint[key][0] > 1e-6),
+        (key for key in best if joint[key].bits > 1e-6),
         key=lambda key: (
-            -joint[key][0] * knowledge.looks[key].answers / knowledge.looks[key].minutes,
+            -joint[key].bits * knowledge.looks[key].answers / knowledge.looks[key].minutes,
             key,
         ),
     )
     return tuple(
-        _next_look(knowledge, run, knowledge.looks[key], *joint[key]) for key in ranked[:SHOWN]
+        _next_look(knowledge, run, knowledge.looks[key], joint[key]) for key in ranked[:SHOWN]
     )
 
 
@@ -69,38 +75,41 @@ def _sensible(knowledge: Knowledge, run: Run, look: Look) -> bool:
 def _yields(knowledge: Knowledge, run: Run, look: Look) -> dict[str, tuple[Value, ...]]:
     """The open variables that the look settles and that tell something, with their ways."""
     engine = knowledge.engine
-    telling = telling_variables(engine)
     found = {}
     for variable in _settled_by(knowledge, run, look):
-        if variable in telling and (alternatives := ways(engine, run, 0, variable)):
+        if alternatives := ways(engine, run, 0, variable):
             found[variable] = alternatives
     return found
 
 
+@lru_cache(maxsize=4)
+def _gives(knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
+    """For each attribute, the telling variables it gives: its own, and ages and facts over
+    places that rest on it."""
+    telling = telling_variables(knowledge.engine)
+    found = {}
+    for key, attribute in knowledge.attributes.items():
+        own = (
+            [f"{key}.{choice.key}" for choice in attribute.choices]
+            if attribute.kind == "several"
+            else [key]
+        )
+        own += [v.key for v in knowledge.model.variables if key in v.origins and v.key != key]
+        found[key] = tuple(
+            v for v in own if v in telling and v.partition(".")[2] not in READINGS_OF
+        )
+    return found
+
+
 def _settled_by(knowledge: Knowledge, run: Run, look: Look) -> Iterable[str]:
-    """Variables that the look's attributes give: their own, and those worked out from them."""
-    asked = set(look.attributes)
-    for key in look.attributes:
-        attribute = knowledge.attributes[key]
-        if attribute.kind == "several":
-            yield from (f"{key}.{choice.key}" for choice in attribute.choices)
-        elif attribute.kind not in ("date", "text"):
-            yield key
-    for other in knowledge.attributes.values():
-        sources = _sources(other)
-        if asked & set(sources):
-            yield other.key
+    """Variables that the look settles, with the numbers it completes."""
+    given = _gives(knowledge)
+    yield from dict.fromkeys(v for key in look.attributes for v in given[key])
     for worked in knowledge.worked_out:
-        if asked & set(worked.inputs) and all(
-            key in asked or _known(knowledge, run, key) for key in worked.inputs
+        if set(look.attributes) & set(worked.inputs) and all(
+            key in look.attributes or _known(knowledge, run, key) for key in worked.inputs
         ):
             yield worked.attribute
-
-
-def _sources(attribute: Attribute) -> tuple[str, ...]:
-    if attribute.from_dates is not None:
-        return attribute.from_dates
-    return attribute.over_places[1] if attribute.over_places is not None else ()
 
 
 def _known(knowledge: Knowledge, run: Run, key: str) -> bool:
@@ -124,30 +133,21 @@ def _narrowed(yields: Alternatives, bits: Mapping[str, float]) -> Alternatives:
 
 def _judge_each(
     knowledge: Knowledge, table: Table, each: Mapping[str, Alternatives]
-) -> dict[str, tuple[float, bool]]:
-    """Bits and whether the leader changes, for each set of alternatives: one run for all."""
+) -> dict[str, Worth]:
+    """What each set of alternatives is worth: one run for all."""
     engine = knowledge.engine
-    found = {key: outcomes(alternatives) for key, alternatives in each.items()}
-    rows = table.repeated(1 + sum(map(len, found.values())))
-    first, ranges = 1, {}
-    for key, ends in found.items():
-        write_outcomes(engine, rows, first, ends)
-        ranges[key] = range(first, first + len(ends))
-        first += len(ends)
-    verdict = judge(engine, engine.run(rows), 0)
-    worths = {key: verdict.worth(part) for key, part in ranges.items()}
-    return {key: (worth.bits, worth.changes_leader) for key, worth in worths.items()}
+    found = [outcomes(alternatives) for alternatives in each.values()]
+    ends = list(accumulate(map(len, found), initial=1))
+    rows = table.repeated(ends[-1])
+    for first, outcome in zip(ends, found, strict=False):
+        write_outcomes(engine, rows, first, outcome)
+    return dict(zip(each, worths(engine, engine.run(rows), ends[1:]), strict=True))
 
 
-def _next_look(
-    knowledge: Knowledge, run: Run, look: Look, bits: float, changes_leader: bool
-) -> NextLook:
+def _next_look(knowledge: Knowledge, run: Run, look: Look, worth: Worth) -> NextLook:
+    still_open = [key.partition(".")[0] for key in _yields(knowledge, run, look)]
     first = next(
-        (
-            knowledge.attributes[key]
-            for key in look.attributes
-            if knowledge.attributes[key].kind != "text"
-        ),
+        (knowledge.attributes[key] for key in look.attributes if key in still_open),
         knowledge.attributes[look.attributes[0]],
     )
     return NextLook(
@@ -157,8 +157,8 @@ def _next_look(
         answers=_answers(knowledge, run, first),
         minutes=look.minutes,
         wait_hours=look.wait_hours,
-        bits=bits,
-        changes_leader=changes_leader,
+        bits=worth.bits,
+        changes_leader=worth.changes_leader,
     )
 
 

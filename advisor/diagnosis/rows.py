@@ -1,6 +1,7 @@
 """Findings of wet places as rows of the engine's table."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 
 from advisor.callout import Resolved
 from advisor.engine import Engine, Table
@@ -47,10 +48,12 @@ def forget(engine: Engine, table: Table, row: int, variables: Iterable[str]) -> 
             table.hi[number, row] = layout.highest[number]
 
 
-def variables_from(knowledge: Knowledge, attribute: str, facts: Facts) -> tuple[str, ...]:
-    """The known variables that rest on a finding: its own, and those cut from it."""
-    return tuple(
-        v.key
-        for v in knowledge.engine.layout.variables
-        if v.key in facts and (v.key.partition(".")[0] == attribute or attribute in v.origins)
-    )
+@lru_cache(maxsize=4)
+def variables_resting_on(knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
+    """For each attribute, the variables that a finding of it settles: its own, and those cut
+    from it."""
+    variables = knowledge.engine.layout.variables
+    return {
+        key: tuple(v.key for v in variables if v.key.partition(".")[0] == key or key in v.origins)
+        for key in knowledge.attributes
+    }

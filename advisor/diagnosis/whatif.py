@@ -13,7 +13,8 @@ from itertools import pairwise, product
 import numpy as np
 
 from advisor.engine import Engine, Run, Table, dependencies, entropy_bits, tests_of, variables_of
-from advisor.engine.model import Condition, Floats
+from advisor.engine.circuit import Ints
+from advisor.engine.model import Condition
 
 Value = int | tuple[float, float]
 """A mask of choices, or a range lo <= x < hi."""
@@ -106,41 +107,37 @@ def write_outcomes(engine: Engine, table: Table, first: int, found: Sequence[Out
                 table.lo[number, row], table.hi[number, row] = value
 
 
-@dataclass(frozen=True, slots=True)
-class Judge:
-    """A run whose row `base` is the present state and whose other rows are outcomes."""
+def worths(engine: Engine, run: Run, ends: Sequence[int]) -> list[Worth]:
+    """What looks are worth, whose outcomes fill the rows after row 0, the present state.
 
-    run: Run
-    log_likelihoods: Floats
-    entropies: Floats
-    base: int
-
-    def worth(self, rows: range) -> Worth:
-        """What the look is worth whose outcomes are these rows."""
-        states = self.run.state
-        signature = np.concatenate(
-            [
-                states.readings.possible[:, rows],
-                states.readings.sure[:, rows],
-                states.needs[:, rows],
-            ]
-        )
-        # Outcomes that leave the causes in the same state are one outcome.
-        _, distinct = np.unique(signature, axis=1, return_index=True)
-        picked = rows.start + np.sort(distinct)
-        belief = np.exp(self.run.log_beliefs[self.base])
-        possible = belief > 0
-        lift = self.log_likelihoods[picked][:, possible] - self.log_likelihoods[self.base, possible]
-        chance = np.exp(lift) @ belief[possible]
-        chance /= chance.sum()
-        bits = self.entropies[self.base] - float(chance @ self.entropies[picked])
-        leader = self.run.log_beliefs[self.base].argmax()
-        changes = bool((self.run.log_beliefs[picked].argmax(axis=1) != leader).any())
-        return Worth(max(float(bits), 0.0), changes)
-
-
-def judge(engine: Engine, run: Run, base: int) -> Judge:
-    """Works out once what all looks of a run need."""
-    return Judge(
-        run, engine.calculus.log_likelihoods(run.state), entropy_bits(run.log_beliefs), base
+    ends: for each look, the row behind its last outcome; the first begins at row 1.
+    """
+    looks = np.repeat(np.arange(len(ends)), np.diff([1, *ends]))
+    picked = 1 + _distinct(run, looks)
+    looks = looks[picked - 1]
+    belief = np.exp(run.log_beliefs[0])
+    possible = belief > 0
+    likelihoods = engine.calculus.log_likelihoods(run.state)[:, possible]
+    chance = np.exp(likelihoods[picked] - likelihoods[0]) @ belief[possible]
+    entropies = entropy_bits(run.log_beliefs)
+    sums, after = (
+        np.bincount(looks, weights, len(ends)) for weights in (chance, chance * entropies[picked])
     )
+    moved = run.log_beliefs[picked].argmax(axis=1) != run.log_beliefs[0].argmax()
+    changed = np.bincount(looks, moved, len(ends)) > 0
+    bits = np.maximum(entropies[0] - after / sums, 0.0)
+    return [Worth(float(b), bool(c)) for b, c in zip(bits, changed, strict=True)]
+
+
+def _distinct(run: Run, looks: Ints) -> Ints:
+    """Outcomes, one of each look's that leave the causes in the same state: these are one.
+
+    A state is told by a 64-bit sum of its parts times fixed random numbers.
+    """
+    state = run.state
+    parts = np.concatenate([2 * state.readings.possible + state.readings.sure, state.needs])
+    random = np.random.default_rng(1).integers(1, 2**63, parts.shape[0] + 1, dtype=np.uint64)
+    told = (parts[:, 1:].astype(np.uint64) * random[:-1, None]).sum(axis=0)
+    told += looks.astype(np.uint64) * random[-1]
+    _, first = np.unique(told, return_index=True)
+    return np.sort(first)

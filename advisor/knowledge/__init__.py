@@ -1,6 +1,6 @@
 """Reads and checks the knowledge folder and compiles it for the engine."""
 
-from advisor.knowledge.conditions import Vocabulary, read_condition
+from advisor.knowledge.conditions import READINGS_OF, Vocabulary, read_condition
 from advisor.knowledge.entries import (
     NOT_IN_THIS_LIST,
     OTHER_SIDE,
@@ -24,6 +24,7 @@ from advisor.knowledge.knowledge import Knowledge, open_folder, open_knowledge
 __all__ = [
     "NOT_IN_THIS_LIST",
     "OTHER_SIDE",
+    "READINGS_OF",
     "STEPS",
     "UNLISTED",
     "Cause",
