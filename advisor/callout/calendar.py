@@ -9,7 +9,7 @@ from datetime import date
 from advisor.callout.ages import in_unit
 from advisor.callout.readings import by_day, effective, latest
 from advisor.callout.record import Finding
-from advisor.terms import Attribute, Problem, problem_at, say_range
+from advisor.terms import Attribute, Place, Problem, problem_at, say_range
 
 POUR = "pour-date"
 """The attribute before whose day nothing can be found."""
@@ -56,7 +56,14 @@ def date_problems(
     pour = _day_of(structure.get(POUR), attributes)
     if pour and last and pour > last:
         # The rest would be said of every finding.
-        return [_dated(structure[POUR], f"{pour} is after the last visit", f"a day up to {last}")]
+        return [
+            _dated(
+                structure[POUR],
+                structure[POUR].place,
+                f"{pour} is after the last visit",
+                f"a day up to {last}",
+            )
+        ]
     problems = []
     told: set[date] = set()
     for finding in findings:
@@ -65,12 +72,14 @@ def date_problems(
             wrong = _outside(reading.day, earliest, last)
             if wrong and reading.day and reading.day not in told:
                 told.add(reading.day)
-                problems.append(_dated(finding, f"made on {reading.day}, {wrong[0]}", wrong[1]))
+                problems.append(
+                    _dated(finding, reading.place, f"made on {reading.day}, {wrong[0]}", wrong[1])
+                )
         # A corrected reading stays in the file, but what it says no longer counts.
         for reading in effective(finding.readings):
             said = reading.value if isinstance(reading.value, date) else None
             if wrong := _outside(said, earliest, last):
-                problems.append(_dated(finding, f"{said} is {wrong[0]}", wrong[1]))
+                problems.append(_dated(finding, reading.place, f"{said} is {wrong[0]}", wrong[1]))
     return problems
 
 
@@ -83,8 +92,8 @@ def _outside(day: date | None, earliest: date | None, last: date | None) -> tupl
     return None
 
 
-def _dated(finding: Finding, message: str, expected: str) -> Problem:
-    return problem_at(finding.place, message, key=finding.attribute, expected=expected)
+def _dated(finding: Finding, place: Place, message: str, expected: str) -> Problem:
+    return problem_at(place, message, key=finding.attribute, expected=expected)
 
 
 def age_problems(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Iterable
 from typing import TypeVar
 
 from advisor.terms import (
@@ -16,6 +16,8 @@ from advisor.terms import (
     mapping,
     nearest,
     one_of,
+    only_keys,
+    problem_at,
     scalar,
 )
 
@@ -36,6 +38,26 @@ def optional(
         with faults.catch():
             return read(entry, key)
     return None
+
+
+def check_keys(node: Mapping, allowed: Collection[str], required: Iterable[str] = ()) -> None:
+    """Raise one Faulty for every unknown key and every missing one.
+
+    A required key that an unknown one was probably meant to be is one fault, not two.
+    """
+    faults = Faults()
+    with faults.catch():
+        only_keys(node, allowed)
+    meant = suggested(faults)
+    for key in required:
+        if node.get(key) is None and key not in meant:
+            faults.add(problem_at(node, f'the key "{key}" is missing', key=key))
+    faults.stop()
+
+
+def suggested(faults: Faults) -> frozenset[str]:
+    """The spellings that the faults suggest."""
+    return frozenset(problem.nearest for problem in faults.problems if problem.nearest)
 
 
 def entries(node: Node, key: str) -> Mapping:

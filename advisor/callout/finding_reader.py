@@ -64,11 +64,9 @@ def _attribute(name: Scalar, block: Block, others: Collection[str]) -> Attribute
 
 
 def _finding(name: Scalar, node: Node, attribute: Attribute, block: Block) -> Finding:
-    if not isinstance(node, Listing) or not _lists_readings(node, attribute):
+    if not isinstance(node, Listing) or not _lists_readings(node):
         only = read_reading(node, attribute, block.calendar, visit=block.visit, earlier=())
         return Finding(attribute.key, (only,), name.place)
-    if not node.items:
-        raise fault(node, "an empty list", key=attribute.key, expected="a value, or unknown")
     faults = Faults()
     readings: list[Reading | None] = []
     for item in node.items:
@@ -83,9 +81,9 @@ def _finding(name: Scalar, node: Node, attribute: Attribute, block: Block) -> Fi
     return Finding(attribute.key, tuple(r for r in readings if r is not None), name.place)
 
 
-def _lists_readings(node: Listing, attribute: Attribute) -> bool:
-    """A list of words is one value of a several-choices attribute."""
-    return attribute.kind != "several" or any(isinstance(item, Keys) for item in node.items)
+def _lists_readings(node: Listing) -> bool:
+    """A list of words is a value: it is for the attribute to say whether it may be one."""
+    return any(isinstance(item, Keys) for item in node.items)
 
 
 def _check_form(node: Node, attribute: Attribute) -> None:

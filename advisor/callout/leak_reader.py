@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.callout.entries import entries, items, name, optional
+from advisor.callout.entries import entries, items, name, optional, suggested
 from advisor.callout.finding_reader import BELONGS, Block, read_findings
 from advisor.callout.record import Finding, Leak
 from advisor.terms import (
@@ -30,20 +30,30 @@ def read_leaks(node: Node, block: Block, faults: Faults) -> tuple[Leak, ...]:
         if not written:
             raise fault(node, "there is no wet place", key="leaks", expected="- leak: L1")
     leaks: list[Leak] = []
+    links: list[tuple[Leak, Node]] = []
     for item in written:
         with faults.catch():
-            leak = _leak(mapping(item, "leaks"), block, faults)
-            _check_name(leak, leaks)
-            leaks.append(leak)
-    for leak in leaks:
+            entry = mapping(item, "leaks")
+            leak = _leak(entry, block, faults)
+            if leak is not None:
+                _check_name(leak, leaks)
+                leaks.append(leak)
+                link = entry.get("same-water")
+                links += [(leak, link)] if link is not None else []
+    for leak, link in links:
         with faults.catch():
-            _check_link(leak, leaks)
+            _check_link(leak, link, leaks)
     return tuple(leaks)
 
 
-def _leak(node: Mapping, block: Block, faults: Faults) -> Leak:
-    """Faults go to `faults`; raises when the wet place has no name."""
-    _check_keys(node, block, faults)
+def _leak(node: Mapping, block: Block, faults: Faults) -> Leak | None:
+    """None when the wet place has no name. Every fault goes to `faults`."""
+    own = Faults()
+    _check_keys(node, block, own)
+    named = "leak" in suggested(own) or node.get("leak") is not None
+    if not named:
+        own.add(problem_at(node, "the wet place has no name", key="leak", expected="leak: L1"))
+    faults.add(*own.problems)
     found = optional(node, "findings", entries, faults)
     findings: dict[str, Finding] = {}
     if found is not None:
@@ -59,15 +69,15 @@ def _leak(node: Mapping, block: Block, faults: Faults) -> Leak:
         )
     where = optional(node, "where", text, faults)
     same_water = optional(node, "same-water", name, faults)
-    named = node.get("leak")
-    if named is None:
-        raise fault(node, "the wet place has no name", key="leak", expected="leak: L1")
+    written, key = node.get("leak"), optional(node, "leak", name, faults)
+    if written is None or key is None:
+        return None
     return Leak(
-        key=name(named, "leak"),
+        key=key,
         where=where or "",
         findings=findings,
         same_water=same_water,
-        place=named.place,
+        place=written.place,
     )
 
 
@@ -98,13 +108,13 @@ def _check_name(leak: Leak, others: Sequence[Leak]) -> None:
             )
 
 
-def _check_link(leak: Leak, leaks: Sequence[Leak]) -> None:
+def _check_link(leak: Leak, link: Node, leaks: Sequence[Leak]) -> None:
     others = [other.key for other in leaks if other.key != leak.key]
     if leak.same_water is None or leak.same_water in others:
         return
     itself = leak.same_water == leak.key
     raise fault(
-        leak.place,
+        link,
         "it names itself" if itself else f'there is no wet place "{leak.same_water}"',
         key="same-water",
         expected=one_of(others) if others else "another wet place of this file",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any, TypedDict
 
 from advisor.callout.calendar import Calendar, age_problems, date_problems
-from advisor.callout.entries import entries, flag, items, name, optional
+from advisor.callout.entries import check_keys, entries, flag, items, name, optional, suggested
 from advisor.callout.finding_reader import Block, read_findings
 from advisor.callout.leak_reader import read_leaks
 from advisor.callout.record import Finding, Leak, Truth, Visit
@@ -19,8 +20,8 @@ from advisor.terms import (
     fault,
     listing,
     mapping,
+    nearest,
     one_of,
-    only_keys,
     text,
     word,
 )
@@ -47,10 +48,10 @@ def read_fields(node: Node, attributes: Mapping[str, Attribute]) -> Fields:
     faults = Faults()
     root = mapping(node)
     with faults.catch():
-        only_keys(root, KEYS, ("callout", "structure", "leaks"))
+        check_keys(root, KEYS, ("callout", "structure", "leaks"))
     written = optional(root, "visits", items, faults)
     readable = written is not None or root.get("visits") is None
-    calendar, opened = _calendar(written or (), readable, faults)
+    calendar, opened = _calendar(written or (), attributes, faults, readable=readable)
     fields = Fields(
         key=optional(root, "callout", name, faults) or "",
         private=optional(root, "private", _private, faults) or {},
@@ -69,7 +70,11 @@ def read_fields(node: Node, attributes: Mapping[str, Attribute]) -> Fields:
 
 
 def _calendar(
-    written: tuple[Node, ...], readable: bool, faults: Faults
+    written: tuple[Node, ...],
+    attributes: Mapping[str, Attribute],
+    faults: Faults,
+    *,
+    readable: bool,
 ) -> tuple[Calendar, list[Keys]]:
     """The days of the visits, and the keys of each; none where it cannot be read."""
     calendar = Calendar((), readable)
@@ -78,25 +83,30 @@ def _calendar(
         keys, on = Keys((), node.place), None
         with faults.catch():
             keys = mapping(node, "visits")
-            only_date = keys.get("date")
-            if only_date is None:
-                raise fault(
-                    keys,
-                    "the day of the visit is missing",
-                    key="date",
-                    expected="date: YYYY-MM-DD",
-                )
-            on = day(only_date, "date")
-            if on in calendar.days:
-                raise fault(
-                    only_date,
-                    f"visit {calendar.days.index(on) + 1} is on {on} too",
-                    key="date",
-                    expected="one visit for each day",
-                )
+            on = _day_of(keys, calendar, attributes)
         calendar = Calendar((*calendar.days, on), readable)
         opened.append(keys)
     return calendar, opened
+
+
+def _day_of(keys: Keys, before: Calendar, attributes: Mapping[str, Attribute]) -> date | None:
+    written = keys.get("date")
+    if written is None:
+        unknown = set(keys.keys()).difference(attributes)
+        if any(nearest(key, ("date",)) for key in unknown):
+            return None  # The misspelt key is a fault of its own.
+        raise fault(
+            keys, "the day of the visit is missing", key="date", expected="date: YYYY-MM-DD"
+        )
+    on = day(written, "date")
+    if on in before.days:
+        raise fault(
+            written,
+            f"visit {before.days.index(on) + 1} is on {on} too",
+            key="date",
+            expected="one visit for each day",
+        )
+    return on
 
 
 def _visits(
@@ -112,19 +122,22 @@ def _visits(
 
 
 def _structure(node: Node | None, block: Block, faults: Faults) -> dict[str, Finding]:
+    if node is None:
+        return {}
     findings: dict[str, Finding] = {}
-    if node is not None:
-        with faults.catch():
-            keys = entries(node, "structure")
-            findings = read_findings(keys, block, faults)
-            if keys.get(KIND) is None:
-                known = block.attributes.get(KIND)
-                raise fault(
-                    node,
-                    "the kind of structure is missing",
-                    key=KIND,
-                    expected=one_of(choice.key for choice in known.choices) if known else None,
-                )
+    own = Faults()
+    with own.catch():
+        keys = entries(node, "structure")
+        findings = read_findings(keys, block, own)
+        if keys.get(KIND) is None and KIND not in suggested(own):
+            known = block.attributes.get(KIND)
+            raise fault(
+                node,
+                "the kind of structure is missing",
+                key=KIND,
+                expected=one_of(choice.key for choice in known.choices) if known else None,
+            )
+    faults.add(*own.problems)
     return findings
 
 
@@ -152,7 +165,7 @@ def _truth(node: Node, key: str) -> Truth:
     faults = Faults()
     keys = mapping(node, key)
     with faults.catch():
-        only_keys(keys, ("causes", "blind", "because"), ("causes",))
+        check_keys(keys, ("causes", "blind", "because"), ("causes",))
     causes = optional(keys, "causes", _causes, faults)
     blind = optional(keys, "blind", flag, faults)
     because = optional(keys, "because", text, faults)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from advisor.callout.calendar import Calendar
-from advisor.callout.entries import flag, one_word, optional
+from advisor.callout.entries import flag, one_word, optional, suggested
 from advisor.callout.record import HOWS, MISSINGS, How, Missing, Reading
 from advisor.terms import (
     Attribute,
@@ -54,8 +54,9 @@ def read_reading(
     faults = Faults()
     with faults.catch():
         only_keys(node, [key for key in FULL_FORM if key != "visit" or not visit])
-    with faults.catch():
-        _check_one_of_two(node, attribute)
+    if not suggested(faults) & {"value", "missing"}:
+        with faults.catch():
+            _check_one_of_two(node, attribute)
     said = optional(node, "value", lambda entry, _: _value(entry, attribute), faults)
     missing = optional(node, "missing", one_word(MISSINGS), faults)
     corrects = optional(node, "corrects", _earlier_one(earlier), faults)
