@@ -47,7 +47,7 @@ def diagnose_facts(knowledge: Knowledge, facts: Facts, found: Sequence[str]) -> 
         conflicts=conflicts(knowledge, run, 0, facts),
         hangs_on=hangs_on(knowledge, table, facts, found),
         unexplained=_unexplained(knowledge, causes[0]),
-        next=next_looks(knowledge, table, run),
+        next=next_looks(knowledge, table, run, watch),
         stops=stops(knowledge, watch),
     )
 

@@ -6,6 +6,7 @@ from itertools import accumulate
 from math import prod
 
 from advisor.diagnosis.result import NextLook
+from advisor.diagnosis.signs import Watch
 from advisor.diagnosis.whatif import (
     Value,
     Worth,
@@ -20,6 +21,9 @@ from advisor.knowledge import READINGS_OF, Knowledge, Look
 from advisor.terms import Attribute
 
 SHOWN = 3
+NOTHING = 1e-6
+"""Bits: a look that tells less is not offered."""
+
 JOINTLY_JUDGED = 8
 """Looks whose answers are judged together; the others are too far behind to matter."""
 
@@ -29,57 +33,42 @@ MOST_OUTCOMES = 96
 Alternatives = Mapping[str, tuple[Value, ...]]
 
 
-def next_looks(knowledge: Knowledge, table: Table, run: Run) -> tuple[NextLook, ...]:
-    """The three best looks for the first row of a run. Asks nothing twice."""
+def next_looks(knowledge: Knowledge, table: Table, run: Run, watch: Watch) -> tuple[NextLook, ...]:
+    """The three best looks for the first row of a run. What is known is not asked again."""
+    looks = knowledge.looks
+    open_ways = {
+        v: found for v in _asked_for(knowledge) if (found := ways(knowledge.engine, run, 0, v))
+    }
     open_looks = {
         look.key: yields
-        for look in knowledge.looks.values()
-        if _sensible(knowledge, run, look) and (yields := _yields(knowledge, run, look))
+        for look in looks.values()
+        if not watch.is_false(f"looks {look.key}")
+        and (yields := _yields(knowledge, run, look, open_ways))
     }
-    single = {v: w for yields in open_looks.values() for v, w in yields.items()}
-    alone = _judge_each(knowledge, table, {v: {v: w} for v, w in single.items()})
+    alone = _judge_each(knowledge, table, {v: {v: found} for v, found in open_ways.items()})
 
-    def rough(key: str) -> float:
-        look = knowledge.looks[key]
-        return sum(alone[v].bits for v in open_looks[key]) * look.answers / look.minutes
+    def worth_a_minute(key: str, bits: float) -> tuple[float, str]:
+        return -bits * looks[key].answers / looks[key].minutes, key
 
-    best = sorted(open_looks, key=lambda key: (-rough(key), key))[:JOINTLY_JUDGED]
-    joint = _judge_each(
-        knowledge,
-        table,
-        {
-            key: _narrowed(open_looks[key], {v: worth.bits for v, worth in alone.items()})
-            for key in best
-        },
-    )
+    best = sorted(
+        open_looks, key=lambda k: worth_a_minute(k, sum(alone[v].bits for v in open_looks[k]))
+    )[:JOINTLY_JUDGED]
+    joint = _judge_each(knowledge, table, {key: _narrowed(open_looks[key], alone) for key in best})
     ranked = sorted(
-        (key for key in best if joint[key].bits > 1e-6),
-        key=lambda key: (
-            -joint[key].bits * knowledge.looks[key].answers / knowledge.looks[key].minutes,
-            key,
-        ),
+        (key for key in best if joint[key].bits > NOTHING),
+        key=lambda k: worth_a_minute(k, joint[k].bits),
     )
     return tuple(
-        _next_look(knowledge, run, knowledge.looks[key], joint[key]) for key in ranked[:SHOWN]
+        _next_look(knowledge, run, looks[key], joint[key], tuple(open_looks[key]))
+        for key in ranked[:SHOWN]
     )
 
 
-def _sensible(knowledge: Knowledge, run: Run, look: Look) -> bool:
-    """Not when its condition is known false."""
-    if look.only_when is None:
-        return True
-    place = list(knowledge.model.watched).index(f"looks {look.key}")
-    return not run.watched.false[place, 0]
-
-
-def _yields(knowledge: Knowledge, run: Run, look: Look) -> dict[str, tuple[Value, ...]]:
+def _yields(
+    knowledge: Knowledge, run: Run, look: Look, open_ways: Alternatives
+) -> dict[str, tuple[Value, ...]]:
     """The open variables that the look settles and that tell something, with their ways."""
-    engine = knowledge.engine
-    found = {}
-    for variable in _settled_by(knowledge, run, look):
-        if alternatives := ways(engine, run, 0, variable):
-            found[variable] = alternatives
-    return found
+    return {v: open_ways[v] for v in _settled_by(knowledge, run, look) if v in open_ways}
 
 
 @lru_cache(maxsize=4)
@@ -101,10 +90,20 @@ def _gives(knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
     return found
 
 
+@lru_cache(maxsize=4)
+def _asked_for(knowledge: Knowledge) -> tuple[str, ...]:
+    """Every telling variable that some look can settle."""
+    gives = _gives(knowledge)
+    asked = [v for look in knowledge.looks.values() for key in look.attributes for v in gives[key]]
+    telling = telling_variables(knowledge.engine)
+    worked = [w.attribute for w in knowledge.worked_out if w.attribute in telling]
+    return tuple(dict.fromkeys([*asked, *worked]))
+
+
 def _settled_by(knowledge: Knowledge, run: Run, look: Look) -> Iterable[str]:
     """Variables that the look settles, with the numbers it completes."""
-    given = _gives(knowledge)
-    yield from dict.fromkeys(v for key in look.attributes for v in given[key])
+    gives = _gives(knowledge)
+    yield from dict.fromkeys(v for key in look.attributes for v in gives[key])
     for worked in knowledge.worked_out:
         if set(look.attributes) & set(worked.inputs) and all(
             key in look.attributes or _known(knowledge, run, key) for key in worked.inputs
@@ -122,10 +121,10 @@ def _known(knowledge: Knowledge, run: Run, key: str) -> bool:
     )
 
 
-def _narrowed(yields: Alternatives, bits: Mapping[str, float]) -> Alternatives:
+def _narrowed(yields: Alternatives, alone: Mapping[str, Worth]) -> Alternatives:
     """The most telling answers whose combinations are not too many."""
     kept: dict[str, tuple[Value, ...]] = {}
-    for key in sorted(yields, key=lambda v: (-bits[v], v)):
+    for key in sorted(yields, key=lambda v: (-alone[v].bits, v)):
         if prod(map(len, kept.values())) * len(yields[key]) <= MOST_OUTCOMES:
             kept[key] = yields[key]
     return kept
@@ -144,20 +143,20 @@ def _judge_each(
     return dict(zip(each, worths(engine, engine.run(rows), ends[1:]), strict=True))
 
 
-def _next_look(knowledge: Knowledge, run: Run, look: Look, worth: Worth) -> NextLook:
-    still_open = [key.partition(".")[0] for key in _yields(knowledge, run, look)]
-    first = next(
-        (knowledge.attributes[key] for key in look.attributes if key in still_open),
-        knowledge.attributes[look.attributes[0]],
-    )
+def _next_look(
+    knowledge: Knowledge, run: Run, look: Look, worth: Worth, settles: tuple[str, ...]
+) -> NextLook:
+    still_open = [v.partition(".")[0] for v in settles]
+    first = next((key for key in look.attributes if key in still_open), look.attributes[0])
+    attribute = knowledge.attributes[first]
     return NextLook(
         look=look.key,
         attributes=look.attributes,
-        question=first.question,
-        answers=_answers(knowledge, run, first),
+        question=attribute.question,
+        answers=_answers(knowledge, run, attribute),
         minutes=look.minutes,
         wait_hours=look.wait_hours,
-        bits=worth.bits,
+        bits=worth.bits * look.answers,
         changes_leader=worth.changes_leader,
     )
 

@@ -76,7 +76,8 @@ class Conflict(Part):
 
 
 class NextLook(Part):
-    """answers: what its first attribute can still be. bits: expected fall in entropy."""
+    """answers: what its first open attribute can still be; bits: expected fall in entropy over
+    the causes x the chance of an answer. Ranked by bits a minute."""
 
     look: str
     attributes: tuple[str, ...]

@@ -84,7 +84,7 @@ class Calculus:
         """(rows, hypotheses): log P(state | hypothesis) by the tables alone, stories off."""
         table, where = self.evidence.look_up(state.readings)
         total = add_up(table, where, np.ones(where.shape))
-        total += np.log(table.share)[where].sum(axis=0)[:, None]
+        total += table.log_share[where].sum(axis=0)[:, None]
         self._add_needs(total, state.needs)
         with np.errstate(divide="ignore"):
             for share, codes in zip(self.need_shares, state.needs, strict=True):

@@ -11,10 +11,11 @@ table made once; a family's evidence for a million rows is then one look-up each
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 import numpy as np
 
-from advisor.engine.circuit import Ints
+from advisor.engine.circuit import Ints, ints
 from advisor.engine.model import Bools, Family, Floats
 
 TABLED_READINGS = 8
@@ -38,10 +39,10 @@ class Readings:
 
 @dataclass(frozen=True, slots=True)
 class StateTable:
-    """log_times: (states, hypotheses); share, telling: (states,). A state: 2 x set + sure."""
+    """log_times: (states, hypotheses); log_share, telling: (states,). A state: 2 x set + sure."""
 
     log_times: Floats
-    share: Floats
+    log_share: Floats
     telling: Floats
 
 
@@ -54,7 +55,10 @@ class Evidence:
     """How often an unsure and a sure finding is right."""
     table: StateTable
     first: Ints
-    story_members: tuple[tuple[int, ...], ...]
+    in_stories: Ints
+    """Families that tell stories, story by story; each begins at one of `story_starts`."""
+    story_starts: Ints
+    story_sizes: Ints
 
     def look_up(self, readings: Readings) -> tuple[StateTable, Ints]:
         """A table and, per family and row, the state's row in it: (families, rows)."""
@@ -63,7 +67,7 @@ class Evidence:
         long = np.flatnonzero(self.first < 0)
         if not long.size:
             return self.table, where
-        tables, end = [self.table], self.table.share.size
+        tables, end = [self.table], self.table.log_share.size
         for i in long:
             met, place = np.unique(states[i], return_inverse=True)
             tables.append(work_out_states(self.families[i], met, self.right))
@@ -78,9 +82,11 @@ class Evidence:
         tells (share struck out / (1 - largest share left)), at least 1.
         """
         weights = np.ones(where.shape)
-        for members in self.story_members:
-            told = table.telling[where[list(members)]].sum(axis=0)
-            weights[list(members)] = 1 / (1 + 0.5 * (np.maximum(told, 1.0) - 1))
+        if self.in_stories.size:
+            each = table.telling[where[self.in_stories]]
+            told = np.maximum(np.add.reduceat(each, self.story_starts, axis=0), 1.0)
+            story = 1 / (1 + 0.5 * (told - 1))
+            weights[self.in_stories] = np.repeat(story, self.story_sizes, axis=0)
         return weights
 
 
@@ -111,7 +117,7 @@ def work_out_states(family: Family, states: Ints, right: tuple[float, float]) ->
     largest = (bits * family.shares).max(axis=1)
     return StateTable(
         log_times=log,
-        share=np.where(whole, 1.0, divisor),
+        log_share=np.log(np.where(whole, 1.0, divisor)),
         telling=np.where(whole, 0.0, (1 - left) / (1 - largest)),
     )
 
@@ -121,7 +127,7 @@ def make_evidence(families: Sequence[Family], right: tuple[float, float], width:
 
     Raises ValueError for over 62 readings.
     """
-    tables = [StateTable(np.zeros((1, width)), np.ones(1), np.zeros(1))]
+    tables = [StateTable(np.zeros((1, width)), np.zeros(1), np.zeros(1))]
     first, end = [], 1
     for family in families:
         size = len(family.readings)
@@ -138,18 +144,21 @@ def make_evidence(families: Sequence[Family], right: tuple[float, float], width:
     for i, family in enumerate(families):
         if family.story is not None:
             stories.setdefault(family.story, []).append(i)
+    sizes = [len(members) for members in stories.values()]
     return Evidence(
         families=tuple(families),
         right=right,
         table=_end_to_end(tables),
         first=np.array(first, dtype=np.intp),
-        story_members=tuple(map(tuple, stories.values())),
+        in_stories=ints([i for members in stories.values() for i in members]),
+        story_starts=ints([0, *accumulate(sizes)][:-1]),
+        story_sizes=ints(sizes),
     )
 
 
 def _end_to_end(tables: Sequence[StateTable]) -> StateTable:
     return StateTable(
         np.concatenate([t.log_times for t in tables]),
-        np.concatenate([t.share for t in tables]),
+        np.concatenate([t.log_share for t in tables]),
         np.concatenate([t.telling for t in tables]),
     )

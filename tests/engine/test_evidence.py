@@ -65,7 +65,7 @@ def test_a_half_known_reading_is_the_sum_over_what_is_left() -> None:
 def test_all_readings_left_say_nothing_at_all() -> None:
     found = work_out_states(THREE, np.array([2 * 0b111, 2 * 0b111 + 1]), (UNSURE, SURE))
     assert (found.log_times == 0).all()
-    assert found.share.tolist() == [1, 1]
+    assert found.log_share.tolist() == [0, 0]
     assert found.telling.tolist() == [0, 0]
 
 
@@ -86,7 +86,7 @@ def test_with_slips_a_zero_cell_is_never_out() -> None:
 
 def test_the_readings_of_a_hypothesis_sum_to_one_after_slips() -> None:
     found = work_out_states(THREE, np.array([2 << i for i in range(3)]), (UNSURE, SURE))
-    assert (np.exp(found.log_times) * found.share[:, None]).sum(axis=0) == pytest.approx([1, 1])
+    assert (np.exp(found.log_times) * np.exp(found.log_share)[:, None]).sum(axis=0) == pytest.approx([1, 1])
 
 
 @pytest.mark.parametrize("readings", [2, TABLED_READINGS, TABLED_READINGS + 1, 20, 62])
@@ -102,7 +102,7 @@ def test_long_families_are_worked_out_as_short_ones(readings: int) -> None:
         for at in range(4):
             said = work_out_states(of, 2 * possible[i, [at]] + sure[i, [at]], (UNSURE, SURE))
             assert table.log_times[where[i, at]] == pytest.approx(said.log_times[0], abs=1e-15)
-            assert table.share[where[i, at]] == pytest.approx(said.share[0])
+            assert table.log_share[where[i, at]] == pytest.approx(said.log_share[0])
             assert table.telling[where[i, at]] == pytest.approx(said.telling[0])
 
 
