@@ -28,6 +28,7 @@ from advisor.engine.model import (
 )
 from advisor.engine.order import dependencies, find_cycle, strata
 from advisor.engine.soundness import Paths, Twins, can_be_true, second_paths, separations
+from advisor.engine.trace import DeductionTrace, FamilyTrace, TestTrace, Trace, trace
 
 __all__ = [
     "ALWAYS",
@@ -36,8 +37,10 @@ __all__ = [
     "Condition",
     "Cut",
     "Deduction",
+    "DeductionTrace",
     "Engine",
     "Family",
+    "FamilyTrace",
     "Hypothesis",
     "Layout",
     "Model",
@@ -51,6 +54,8 @@ __all__ = [
     "Table",
     "TableResult",
     "Test",
+    "TestTrace",
+    "Trace",
     "Truth",
     "Twins",
     "Values",
@@ -70,5 +75,6 @@ __all__ = [
     "separations",
     "strata",
     "tests_of",
+    "trace",
     "variables_of",
 ]
