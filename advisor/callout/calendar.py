@@ -65,13 +65,14 @@ def date_problems(
             )
         ]
     problems = []
-    told: set[date] = set()
+    told: set[date | None] = set()
     for finding in findings:
         earliest = pour if finding.attribute != POUR else None
         for reading in finding.readings:
             wrong = _outside(reading.day, earliest, last)
             if wrong and reading.day and reading.day not in told:
-                told.add(reading.day)
+                # A visit is told once, a day written beside a reading each time.
+                told |= {reading.day} & set(calendar.days)
                 problems.append(
                     _dated(finding, reading.place, f"made on {reading.day}, {wrong[0]}", wrong[1])
                 )

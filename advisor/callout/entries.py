@@ -22,6 +22,8 @@ from advisor.terms import (
 )
 
 LONGEST_NAME = 64
+MOST_ITEMS = 1000
+"""Visits, wet places, or readings of one finding: nobody keeps more in one callout."""
 _NAME = re.compile(r"[^\W_]+(?:-[^\W_]+)*")
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
 
@@ -67,7 +69,12 @@ def entries(node: Node, key: str) -> Mapping:
 
 def items(node: Node, key: str) -> tuple[Node, ...]:
     """The items of a list; nothing written stands for none."""
-    return () if _is_blank(node) else listing(node, key)
+    listed = () if _is_blank(node) else listing(node, key)
+    if len(listed) > MOST_ITEMS:
+        raise fault(
+            node, f"{len(listed)} entries are too many", key=key, expected=f"at most {MOST_ITEMS}"
+        )
+    return listed
 
 
 def flag(node: Node, key: str) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from advisor.callout.calendar import Calendar
+from advisor.callout.entries import items
 from advisor.callout.reading_reader import read_reading
 from advisor.callout.record import Finding, Reading
 from advisor.terms import Attribute, Faults, Listing, Node, Of, Scalar, fault, nearest
@@ -69,7 +70,7 @@ def _finding(name: Scalar, node: Node, attribute: Attribute, block: Block) -> Fi
         return Finding(attribute.key, (only,), name.place)
     faults = Faults()
     readings: list[Reading | None] = []
-    for item in node.items:
+    for item in items(node, attribute.key):
         reading = None
         with faults.catch():
             _check_form(item, attribute)

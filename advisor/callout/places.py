@@ -128,6 +128,6 @@ def _fits(spacings: list[float]) -> int | None:
 
 
 def _on_grid(spacings: list[float], pitch: float) -> bool:
-    if not PITCH[0] <= pitch <= PITCH[1]:
+    if not PITCH[0] <= round(pitch, 6) <= PITCH[1]:
         return False
     return all(abs(step - round(step / pitch) * pitch) <= FIT * pitch for step in spacings)

@@ -85,3 +85,19 @@ def test_an_alias_bomb(attributes: Attributes) -> None:
     first = caught.value.problems[0]
     assert (first.line, first.message) == (3, "an anchor (&l0): put it in quotes")
     assert len(caught.value.problems) <= 100
+
+
+@pytest.mark.parametrize(
+    ("part", "entry"),
+    [("leaks", "{{leak: L{n}}}"), ("visits", "{{date: {n}-01-01}}")],
+)
+def test_more_entries_than_anybody_keeps(part: str, entry: str, attributes: Attributes) -> None:
+    parts = {"visits": "", "leaks": "{leak: L1}"}
+    parts[part] = ", ".join(entry.format(n=n) for n in range(1500, 2501))
+    text = "callout: X\nstructure: {kind: tank}\n"
+    text += "".join(f"{key}: [{items}]\n" for key, items in parts.items())
+    with pytest.raises(Faulty) as caught:
+        Callout.parse(text, "f.yaml", attributes)
+    assert [(p.key, p.message) for p in caught.value.problems] == [
+        (part, "1001 entries are too many")
+    ]
