@@ -1,7 +1,7 @@
 """Whatever stands in a file: a callout, or Faulty with places and words; nothing else."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from advisor.callout import Callout, resolve, waters
@@ -45,9 +45,7 @@ WORDS = [
 ]
 PIECES = [*SIGNS, *WORDS, "\n  - leak: L1\n", "\n    "]
 LONG = settings(max_examples=20_000, deadline=None)
-SHORT = settings(
-    max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+SHORT = settings(max_examples=200, deadline=None)
 
 
 @st.composite
