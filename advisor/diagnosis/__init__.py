@@ -1,6 +1,6 @@
 """Causes ranked and explained, stops, the next looks, and what the belief hangs on."""
 
-from advisor.diagnosis.diagnose import diagnose, diagnose_facts
+from advisor.diagnosis.diagnose import diagnose
 from advisor.diagnosis.result import (
     CauseBelief,
     Conflict,
@@ -31,6 +31,5 @@ __all__ = [
     "Through",
     "WaterBelief",
     "diagnose",
-    "diagnose_facts",
     "table_of",
 ]

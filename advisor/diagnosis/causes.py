@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 
@@ -144,7 +145,7 @@ def group_beliefs(knowledge: Knowledge, causes: Iterable[CauseBelief]) -> tuple[
 
 def settled_on(
     knowledge: Knowledge, causes: tuple[CauseBelief, ...], groups: tuple[GroupBelief, ...]
-) -> str | None:
+) -> Literal["cause", "group"] | None:
     """`cause`, `group`, or None: clear enough to act on, not confirmed."""
     weights, leader = knowledge.weights, causes[0]
     following = causes[1].confidence if len(causes) > 1 else 0.0

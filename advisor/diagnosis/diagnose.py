@@ -1,8 +1,8 @@
 """A diagnosis: the rows of a callout run through the engine, and explained."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 
-from advisor.callout import Callout, Leak, resolve
+from advisor.callout import Callout, Leak, resolve, without_each
 from advisor.diagnosis.causes import (
     cause_beliefs,
     group_beliefs,
@@ -12,22 +12,15 @@ from advisor.diagnosis.causes import (
 )
 from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.result import CauseBelief, Diagnosis
-from advisor.diagnosis.rows import Facts, forget, table_of, variables_resting_on
+from advisor.diagnosis.rows import Facts, table_of
 from advisor.diagnosis.signs import Watch, conflicts, contributors, other_side, stops
-from advisor.engine import Table
 from advisor.knowledge import Knowledge
 
 
 def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
     """What the findings of one wet place say. Pure: the callout stays as it is."""
     facts = resolve(callout, leak, knowledge.attributes)
-    found = [f.attribute for f in (*callout.structure.values(), *leak.findings.values())]
-    found += [key for visit in callout.visits for key in visit.findings]
-    return diagnose_facts(knowledge, facts, tuple(dict.fromkeys(found)))
-
-
-def diagnose_facts(knowledge: Knowledge, facts: Facts, found: Sequence[str]) -> Diagnosis:
-    """found: the attributes with a finding, which the belief may hang on."""
+    bare = without_each(callout, leak, knowledge.attributes)
     engine = knowledge.engine
     table = table_of(engine, [facts])
     run = engine.run(table)
@@ -37,7 +30,7 @@ def diagnose_facts(knowledge: Knowledge, facts: Facts, found: Sequence[str]) -> 
     watch = Watch(knowledge, run, 0)
     return Diagnosis(
         settled=settled is not None,
-        settled_on=settled,  # type: ignore[arg-type]
+        settled_on=settled,
         through=through_belief(knowledge, causes),
         waters=water_beliefs(knowledge, causes),
         other_side=other_side(knowledge, watch),
@@ -45,25 +38,22 @@ def diagnose_facts(knowledge: Knowledge, facts: Facts, found: Sequence[str]) -> 
         causes=causes,
         contributors=contributors(knowledge, watch),
         conflicts=conflicts(knowledge, run, 0, facts),
-        hangs_on=hangs_on(knowledge, table, facts, found),
+        hangs_on=hangs_on(knowledge, facts, bare),
         unexplained=_unexplained(knowledge, causes[0]),
         next=next_looks(knowledge, table, run, watch),
         stops=stops(knowledge, watch),
     )
 
 
-def hangs_on(
-    knowledge: Knowledge, table: Table, facts: Facts, found: Sequence[str]
-) -> tuple[str, ...]:
-    """Findings without which the leader changes or falls under two thirds, worst first."""
+def hangs_on(knowledge: Knowledge, facts: Facts, bare: Mapping[str, Facts]) -> tuple[str, ...]:
+    """Findings without which the leader changes or falls under two thirds, worst first.
+
+    bare: for each finding, what is known without it. The kind of structure is required,
+    so it is not taken as unknown.
+    """
     engine = knowledge.engine
-    resting = variables_resting_on(knowledge)
-    rests = {key: [v for v in resting[key] if v in facts] for key in found}
-    tried = [key for key in found if rests[key] and key != engine.model.base_by]
-    rows = table.repeated(1 + len(tried))
-    for row, key in enumerate(tried, 1):
-        forget(engine, rows, row, rests[key])
-    beliefs = engine.run(rows).beliefs
+    tried = [key for key in bare if bare[key] != facts and key != knowledge.model.base_by]
+    beliefs = engine.run(table_of(engine, [facts, *(bare[key] for key in tried)])).beliefs
     leader = int(beliefs[0].argmax())
     falls = {
         key: beliefs[row, leader] / beliefs[0, leader]

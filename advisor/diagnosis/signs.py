@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from advisor.diagnosis.result import Conflict, ContributorState, StopState
 from advisor.diagnosis.rows import Facts
 from advisor.engine import Run
-from advisor.knowledge import Knowledge, Stop
+from advisor.knowledge import READINGS_OF, Knowledge, Stop
 
 
 class Watch:
@@ -82,8 +82,8 @@ def conflicts(knowledge: Knowledge, run: Run, row: int, facts: Facts) -> tuple[C
 
 def _excluded(knowledge: Knowledge, facts: Facts) -> Iterator[Conflict]:
     for key, fact in facts.items():
-        base = key.partition(".")[0]
-        if fact.excluded and (key == base or key.endswith(tuple(_choices(knowledge, base)))):
+        base, _, part = key.partition(".")
+        if fact.excluded and part not in READINGS_OF:
             found = ", ".join(fact.excluded)
             yield Conflict(
                 attribute=key,
@@ -92,12 +92,6 @@ def _excluded(knowledge: Knowledge, facts: Facts) -> Iterator[Conflict]:
                 text=f"{knowledge.attributes[base].label}: {found} were found on one visit and "
                 "exclude each other. Both are kept as possible. Look again.",
             )
-
-
-def _choices(knowledge: Knowledge, attribute: str) -> list[str]:
-    if knowledge.attributes[attribute].kind != "several":
-        return ["."]
-    return [f".{choice.key}" for choice in knowledge.attributes[attribute].choices]
 
 
 def _against_deductions(knowledge: Knowledge, run: Run, row: int) -> Iterator[Conflict]:

@@ -54,7 +54,7 @@ class Engine:
         return blank_table(self.layout, rows)
 
     def run(self, table: Table) -> Run:
-        """Everything about every row, in one piece: for callouts and what-ifs."""
+        """Everything about every row, in one piece: for few rows and what-ifs."""
         settled, n = self.settler.settle(table), table.rows
         answers = self.questions.evaluate(settled.both)
         all_run, sure_run = answers.rows(slice(0, n)), answers.rows(slice(n, None))
