@@ -8,7 +8,7 @@ from datetime import date
 
 from advisor.callout.ages import days_between
 from advisor.callout.callout import Callout
-from advisor.callout.places import over_places
+from advisor.callout.places import over_places, waters
 from advisor.callout.readings import (
     UNKNOWN,
     Resolved,
@@ -21,7 +21,7 @@ from advisor.callout.readings import (
     latest,
     lowest,
 )
-from advisor.callout.record import Leak, Reading
+from advisor.callout.record import Finding, Leak, Reading
 from advisor.terms import Attribute
 
 Row = dict[str, Resolved]
@@ -123,12 +123,28 @@ def _answers(found: Mapping[str, _Known], keys: tuple[str, ...]) -> tuple[Resolv
 def _found(callout: Callout, leak: Leak, attributes: Attributes) -> dict[str, _Known]:
     """By attribute. What several visits found are readings of one finding."""
     sources = [callout.structure, *(visit.findings for visit in callout.visits), leak.findings]
+    sources += [_of_the_water(other, leak, attributes) for other in _same_water(callout, leak)]
     readings: dict[str, list[Reading]] = {}
     for source in sources:
         for key, finding in source.items():
             # Corrections count within their own finding, so they are settled first.
             readings.setdefault(key, []).extend(effective(finding.readings))
     return {key: _known(listed, attributes[key]) for key, listed in readings.items()}
+
+
+def _same_water(callout: Callout, leak: Leak) -> list[Leak]:
+    """The other wet places that the same water feeds."""
+    linked = next(keys for keys in waters(callout) if leak.key in keys)
+    return [other for other in callout.leaks if other.key in linked and other.key != leak.key]
+
+
+def _of_the_water(other: Leak, leak: Leak, attributes: Attributes) -> dict[str, Finding]:
+    """What was found of the water at another place, and was not asked at this one."""
+    return {
+        key: finding
+        for key, finding in other.findings.items()
+        if attributes[key].of_the_water and key not in leak.findings
+    }
 
 
 def _known(readings: list[Reading] | tuple[Reading, ...], attribute: Attribute) -> _Known:

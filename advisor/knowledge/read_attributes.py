@@ -20,6 +20,7 @@ from advisor.terms import (
     only_keys,
     text,
     unit_named,
+    yes_no,
 )
 from advisor.terms.attribute import Kind, Of
 from advisor.water import WORKERS
@@ -41,6 +42,7 @@ NAMES = (
     "over-places",
     "from-dates",
     "worked-out",
+    "of-the-water",
 )
 KNOWERS = (
     "eyes-here",
@@ -133,9 +135,15 @@ def _read_attribute(entry: Entry, sections: Sections) -> Attribute:
         highest=highest,
         from_dates=from_dates,
         over_places=over_places,
+        of_the_water=_flag(entry, "of-the-water"),
         because=why.because,
         source=why.source,
     )
+
+
+def _flag(entry: Entry, name: str) -> bool:
+    node = entry.get(name)
+    return node is not None and yes_no(node, name)
 
 
 def _read_choices(entry: Entry, kind: str, sections: Sections) -> tuple[Choice, ...]:

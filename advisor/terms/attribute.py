@@ -44,6 +44,8 @@ class Attribute:
     """Days from one date attribute to another, or to `visit`, the day of the last visit."""
     over_places: tuple[str, tuple[str, ...]] | None = None
     """A fact over all wet places of a callout: the function, and the attributes it reads."""
+    of_the_water: bool = False
+    """A finding about the water: it holds at every wet place that the same water feeds."""
     because: str = ""
     source: tuple[str, ...] = ()
 

@@ -1,6 +1,7 @@
 """The row of a wet place. All callouts are invented."""
 
 from advisor.callout import Callout, Resolved, resolve, without, without_each
+from advisor.knowledge import open_knowledge
 from advisor.terms import Range
 from tests.callout.conftest import Attributes, Parse
 
@@ -155,3 +156,29 @@ def test_the_order_of_findings_does_not_matter(parse: Parse, attributes: Attribu
         for order in (lines, lines[::-1])
     )
     assert one == other
+
+
+def test_what_was_found_of_the_water_holds_where_the_same_water_comes_out() -> None:
+    attributes = open_knowledge().attributes
+    callout = Callout.parse(
+        """
+callout: linked
+structure: {kind: basement}
+visits: [{date: 2031-04-16}]
+leaks:
+  - {leak: L1, findings: {chlorine: found, wet-shape: patch}}
+  - {leak: L2, same-water: L1, findings: {wet-shape: ring}}
+  - {leak: L3, same-water: L2, findings: {chlorine: not found}}
+  - {leak: L4}
+""",
+        "linked.yaml",
+        attributes,
+    )
+    rows = [resolve(callout, leak, attributes) for leak in callout.leaks]
+    assert [row["chlorine"].value if "chlorine" in row else None for row in rows] == [
+        0b01,
+        0b01,
+        0b10,  # asked here: this place's own answer counts
+        None,
+    ]
+    assert rows[1]["wet-shape"] != rows[0]["wet-shape"]
