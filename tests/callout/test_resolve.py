@@ -168,7 +168,7 @@ visits: [{date: 2031-04-16}]
 leaks:
   - {leak: L1, findings: {chlorine: found, wet-shape: patch}}
   - {leak: L2, same-water: L1, findings: {wet-shape: ring}}
-  - {leak: L3, same-water: L2, findings: {chlorine: not found}}
+  - {leak: L3, same-water: L2}
   - {leak: L4}
 """,
         "linked.yaml",
@@ -178,7 +178,7 @@ leaks:
     assert [row["chlorine"].value if "chlorine" in row else None for row in rows] == [
         0b01,
         0b01,
-        0b10,  # asked here: this place's own answer counts
+        0b01,
         None,
     ]
     assert rows[1]["wet-shape"] != rows[0]["wet-shape"]
