@@ -113,6 +113,7 @@ class _Builder:
         self.file = file
         self.faults = faults
         self.lines = text.split("\n")
+        self.refused: set[type] = set()
         self.events: Iterator[Any] = iter(yaml.parse(text, Loader=_Loader))
 
     def document(self) -> Node:
@@ -131,10 +132,10 @@ class _Builder:
     def node(self, event: Any, depth: int) -> Node:
         place = self.place(event)
         if isinstance(event, yaml.AliasEvent):
-            self.refuse(event, f"an alias (*{event.anchor}): {_QUOTE}", "the text itself")
+            self.refuse_once(event, f"an alias (*{event.anchor}): {_QUOTE}", "the text itself")
             return Scalar("", False, False, place)
         if event.anchor is not None:
-            self.refuse(event, f"an anchor (&{event.anchor}): {_QUOTE}", "no anchors")
+            self.refuse_once(event, f"an anchor (&{event.anchor}): {_QUOTE}", "no anchors")
         if event.tag is not None:
             self.refuse(event, f"a tag ({event.tag}): {_QUOTE}", "no tags")
         if isinstance(event, yaml.ScalarEvent):
@@ -214,6 +215,13 @@ class _Builder:
 
     def refuse(self, event: Any, message: str, expected: str, *, key: str | None = None) -> None:
         self.faults.add(problem_at(self.place(event), message, key=key, expected=expected))
+
+    def refuse_once(self, event: Any, message: str, expected: str) -> None:
+        """A hostile file has a hundred of the kind; one message of each kind says it."""
+        kind = type(event)
+        if kind not in self.refused:
+            self.refused.add(kind)
+            self.refuse(event, message, expected)
 
 
 def _looks_cut(before: Node, after: Node) -> bool:
