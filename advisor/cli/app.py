@@ -1,0 +1,181 @@
+"""The commands and their options. What they do is loaded when one is called."""
+
+from typing import Annotated
+
+import typer
+
+from advisor.cli.exits import DONE
+from advisor.cli.screen import Screen
+
+_HELP = {"help_option_names": ["--help", "-h"]}
+
+app = typer.Typer(
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings=_HELP,
+    help="What causes a wet place in concrete, and why.",
+    epilog="Example: advisor assess callout.yaml",
+)
+knowledge_app = typer.Typer(
+    rich_markup_mode=None,
+    context_settings=_HELP,
+    help="Check, list or show what the advisor knows.",
+    epilog="Example: advisor knowledge show wall-foot-joint",
+)
+cases_app = typer.Typer(
+    rich_markup_mode=None,
+    context_settings=_HELP,
+    help="Check how well worked cases are answered.",
+    epilog="Example: advisor cases check",
+)
+app.add_typer(knowledge_app, name="knowledge")
+app.add_typer(cases_app, name="cases")
+
+Own = Annotated[
+    str | None,
+    typer.Option(
+        "--knowledge", metavar="DIR", help="A folder of your own, laid over the shipped knowledge."
+    ),
+]
+Json = Annotated[bool, typer.Option("--json", help="One JSON document, for programs.")]
+
+
+def _screen(context: typer.Context) -> Screen:
+    screen = context.obj
+    assert isinstance(screen, Screen)
+    return screen
+
+
+@app.callback(invoke_without_command=True)
+def _root(
+    context: typer.Context,
+    *,
+    version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
+    no_color: Annotated[  # noqa: ARG001 - `main` takes it off wherever it stands; for the help
+        bool, typer.Option("--no-color", help="No colour, also with NO_COLOR set.")
+    ] = False,
+) -> None:
+    if version:
+        from advisor.assessment import advisor_version  # noqa: PLC0415
+
+        print(f"advisor {advisor_version()}")
+        raise typer.Exit(DONE)
+    _help_alone(context)
+
+
+@knowledge_app.callback(invoke_without_command=True)
+def _knowledge(context: typer.Context) -> None:
+    _help_alone(context)
+
+
+@cases_app.callback(invoke_without_command=True)
+def _cases(context: typer.Context) -> None:
+    _help_alone(context)
+
+
+def _help_alone(context: typer.Context) -> None:
+    """Nothing asked: the help, and all is well."""
+    if context.invoked_subcommand is None:
+        print(context.get_help())
+        raise typer.Exit(DONE)
+
+
+@app.command(epilog="Example: advisor assess callout.yaml --leak L1 --reasons")
+def assess(
+    context: typer.Context,
+    files: Annotated[
+        list[str], typer.Argument(metavar="FILE...", help="Callout files; - is standard input.")
+    ],
+    *,
+    json: Json = False,
+    leak: Annotated[
+        str | None, typer.Option(metavar="ID", help="Only the wet place of this name.")
+    ] = None,
+    reasons: Annotated[
+        bool, typer.Option("--reasons", help="All that is for and against every cause.")
+    ] = False,
+    brief: Annotated[
+        bool, typer.Option("--brief", help="Five lines a wet place, to forward.")
+    ] = False,
+    knowledge: Own = None,
+) -> None:
+    """The causes of each wet place, what speaks for and against each, and the next looks."""
+    from advisor.cli import assess as command  # noqa: PLC0415
+
+    forms = {"--json": json, "--reasons": reasons, "--brief": brief}
+    chosen = [name for name, on in forms.items() if on]
+    if len(chosen) > 1:
+        raise typer.BadParameter(f"choose one of {' and '.join(chosen)}.")
+    code = command.assess_files(
+        files,
+        form=chosen[0].removeprefix("--") if chosen else "screen",
+        leak=leak,
+        folder=knowledge,
+        screen=_screen(context),
+    )
+    raise typer.Exit(code)
+
+
+@app.command(epilog="Example: advisor schema > callout.schema.json")
+def schema(
+    result: Annotated[
+        bool, typer.Option("--result", help="Of the result that `assess --json` prints.")
+    ] = False,
+    knowledge: Own = None,
+) -> None:
+    """The JSON Schema of a callout file, for editors."""
+    from advisor.cli import schema as command  # noqa: PLC0415
+
+    raise typer.Exit(command.print_schema(result=result, folder=knowledge))
+
+
+@knowledge_app.command(epilog="Example: advisor knowledge check --knowledge our-own")
+def check(
+    context: typer.Context,
+    separation: Annotated[
+        bool, typer.Option("--separation", help="How far each pair of causes is told apart.")
+    ] = False,
+    knowledge: Own = None,
+) -> None:
+    """All faults and remarks of the knowledge."""
+    from advisor.cli import knowledge as command  # noqa: PLC0415
+
+    code = command.check(folder=knowledge, separation=separation, screen=_screen(context))
+    raise typer.Exit(code)
+
+
+@knowledge_app.command(name="list", epilog="Example: advisor knowledge list --json")
+def list_all(context: typer.Context, json: Json = False, knowledge: Own = None) -> None:
+    """All keys and what they stand for."""
+    from advisor.cli import knowledge as command  # noqa: PLC0415
+
+    raise typer.Exit(command.list_all(folder=knowledge, json=json, screen=_screen(context)))
+
+
+@knowledge_app.command(epilog="Example: advisor knowledge show wall-foot-joint")
+def show(
+    context: typer.Context,
+    key: Annotated[str, typer.Argument(metavar="KEY", help="Any key that `list` prints.")],
+    knowledge: Own = None,
+) -> None:
+    """One entry: what it is, its reasons and its sources."""
+    from advisor.cli import knowledge as command  # noqa: PLC0415
+
+    raise typer.Exit(command.show(key, folder=knowledge, screen=_screen(context)))
+
+
+@cases_app.command(name="check", epilog="Example: advisor cases check our-cases --json")
+def check_cases(
+    context: typer.Context,
+    paths: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[PATH]...", help="Files or folders; else the shipped cases."),
+    ] = None,
+    json: Json = False,
+    knowledge: Own = None,
+) -> None:
+    """How well worked cases are answered: callouts whose cause was found out."""
+    from advisor.cli import cases as command  # noqa: PLC0415
+
+    code = command.check(paths or [], json=json, folder=knowledge, screen=_screen(context))
+    raise typer.Exit(code)

@@ -1,0 +1,53 @@
+"""Opens the knowledge a command needs, and says on standard error what is wrong."""
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+from advisor.cli.exits import FAULTY, WRONG
+from advisor.knowledge import Knowledge, open_knowledge
+from advisor.terms import Faulty, Problem
+
+
+class Refused(Exception):  # noqa: N818 - what happened: the command is refused
+    """A command that cannot be done, why, and how it ends."""
+
+    def __init__(self, code: int, problems: Iterable[Problem]) -> None:
+        self.code = code
+        self.problems = tuple(problems)
+        super().__init__(code)
+
+
+def opened(folder: str | None) -> Knowledge:
+    """The shipped knowledge, with a folder laid over it. Raises Refused."""
+    if folder is not None and (problem := _no_folder(folder)):
+        raise Refused(WRONG, [problem])
+    try:
+        return open_knowledge(folder)
+    except Faulty as faulty:
+        raise Refused(FAULTY, faulty.problems) from None
+
+
+def _no_folder(folder: str) -> Problem | None:
+    message = "there is no such folder"
+    try:
+        if Path(folder).is_dir():
+            return None
+        if Path(folder).exists():
+            message = "this is a file"
+    except OSError as error:
+        message = f"cannot be read ({(error.strerror or 'unknown reason').lower()})"
+    return Problem(
+        message=message, file=printable(folder), key="--knowledge", expected="a folder of knowledge"
+    )
+
+
+def tell(problems: Iterable[Problem]) -> None:
+    """One line a problem, on standard error."""
+    for problem in problems:
+        print(problem, file=sys.stderr)
+
+
+def printable(text: str) -> str:
+    """The text with what is no letter replaced: names of files may hold any byte."""
+    return text.encode("utf-8", "replace").decode("utf-8")

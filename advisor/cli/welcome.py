@@ -1,0 +1,30 @@
+"""The short help. A text of its own, so that it stands there before anything is loaded."""
+
+from typing import Final
+
+WELCOME: Final = """\
+Usage: advisor COMMAND [OPTIONS]
+
+Write down what you find at a wet place in concrete. Read
+which causes fit, what speaks for and against each, and
+what to look at next.
+
+Commands
+  assess FILE...       the causes of each wet place, and why
+  knowledge check      faults and remarks of the knowledge
+  knowledge list       all causes, attributes, looks, stops
+  knowledge show KEY   one entry, with its reasons
+  cases check          how well worked cases are answered
+  schema               the form of a callout file
+
+Options
+  --no-color           no colour, also with NO_COLOR set
+  --version            print the version
+  --help               this help; COMMAND --help tells more
+
+Examples
+  advisor assess callout.yaml
+  advisor assess callout.yaml --leak L1 --reasons
+  advisor assess *.yaml --json > result.json
+  advisor knowledge show wall-foot-joint
+"""

@@ -1,0 +1,146 @@
+"""Five lines to forward to a manager: no numbers, no bars, no blame, no promise.
+
+What is to be done and not done comes from stops and looks only, never from free text.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Final, Literal
+
+from advisor.assessment import Assessment, LeakResult
+from advisor.diagnosis import CauseBelief, Diagnosis, StopState
+from advisor.knowledge import NOT_IN_THIS_LIST, Knowledge
+from advisor.report.labels import cause_label, group_label
+from advisor.report.lines import Line, counted, joined
+from advisor.report.stops import barring
+from advisor.report.words import steps, who
+
+Standing = Literal["consistent", "open", "not-consistent", "not-tested"]
+"""What may be said of a cause to an owner or insurer."""
+
+STANDING_WORDS: Final[Mapping[Standing, str]] = {
+    "consistent": "consistent with what was found",
+    "open": "cannot be excluded",
+    "not-consistent": "not consistent",
+    "not-tested": "not tested",
+}
+
+CONSISTENT = 0.1
+"""A cause believed this much, with something that speaks for it, is consistent."""
+
+NOT_CONSISTENT = 0.01
+"""A cause believed less than this, with something that speaks against it, is not."""
+
+NAMED = 4
+"""Causes named on one line; the others are counted."""
+
+
+def brief_lines(knowledge: Knowledge, assessment: Assessment) -> list[Line]:
+    """Five lines a wet place, an empty one between. Not wrapped, so that they stay five."""
+    lines: list[Line] = []
+    for leak in assessment.leaks:
+        lines += [Line("")] if lines else []
+        lines += [Line(" ".join(text.split())) for text in _five(knowledge, leak)]
+    return lines
+
+
+def standing(cause: CauseBelief) -> Standing:
+    """Which of the four words holds for a cause."""
+    if cause.ruled_out is not None:
+        return "not-consistent"
+    if not (cause.needs or cause.for_ or cause.against):
+        return "not-tested"
+    if cause.confidence >= CONSISTENT and cause.for_:
+        return "consistent"
+    if cause.confidence < NOT_CONSISTENT and cause.against:
+        return "not-consistent"
+    return "open"
+
+
+def _five(knowledge: Knowledge, leak: LeakResult) -> tuple[str, str, str, str, str]:
+    return (
+        f"{leak.leak} ({leak.file}): {_clear(knowledge, leak)}",
+        _possible(knowledge, leak),
+        _not_consistent(knowledge, leak),
+        _until_then(knowledge, leak.stops),
+        _next_look(knowledge, leak),
+    )
+
+
+def _clear(knowledge: Knowledge, leak: Diagnosis) -> str:
+    if leak.settled_on == "cause":
+        label = cause_label(knowledge, leak.causes[0].cause)
+        return f"clear enough to act on, not confirmed: {label}."
+    if leak.settled_on == "group":
+        label = group_label(knowledge, leak.groups[0].group)
+        return f"clear enough to act on, not confirmed: {label}. Which cause of it is not clear."
+    return "not clear yet."
+
+
+def _by_standing(leak: Diagnosis) -> Mapping[Standing, list[CauseBelief]]:
+    found: dict[Standing, list[CauseBelief]] = {key: [] for key in STANDING_WORDS}
+    for cause in leak.causes:
+        if cause.cause != NOT_IN_THIS_LIST:
+            found[standing(cause)].append(cause)
+    return found
+
+
+def _possible(knowledge: Knowledge, leak: Diagnosis) -> str:
+    found = _by_standing(leak)
+    parts = []
+    for key in ("consistent", "not-tested", "open"):
+        labels = _named([cause_label(knowledge, c.cause) for c in found[key]])
+        if key == "open":
+            labels.append(cause_label(knowledge, NOT_IN_THIS_LIST))
+        if labels:
+            parts.append(f"{STANDING_WORDS[key]}: {'; '.join(labels)}")
+    return f"Still possible: {'. '.join(part[0].upper() + part[1:] for part in parts)}."
+
+
+def _not_consistent(knowledge: Knowledge, leak: Diagnosis) -> str:
+    by_reason: dict[str, list[str]] = {}
+    for cause in _by_standing(leak)["not-consistent"]:
+        label = cause_label(knowledge, cause.cause)
+        by_reason.setdefault(_reason(cause), []).append(label)
+    if not by_reason:
+        return "Not consistent: nothing yet."
+    said = [f"{'; '.join(labels)} (because of: {why})" for why, labels in by_reason.items()]
+    return f"Not consistent: {'. '.join(said)}."
+
+
+def _reason(cause: CauseBelief) -> str:
+    """What speaks against it most."""
+    if cause.ruled_out is not None:
+        out = next((need.text for need in cause.needs if need.times == 0), cause.ruled_out)
+        return out.rstrip(".")
+    return cause.against[0].text
+
+
+def _until_then(knowledge: Knowledge, stops: Sequence[StopState]) -> str:
+    raised = [stop for stop in stops if stop.state == "raised"]
+    still_open = [stop for stop in stops if stop.state == "open"]
+    if not stops:
+        return "Until then: no stop is raised by what was found, and none is left unanswered."
+    parts = [f"DO: {stop.do} (released by: {stop.released_by})" for stop in raised]
+    barred = tuple(dict.fromkeys(key for stop in stops for key in stop.bars))
+    if still_open:
+        asked = [knowledge.stops[stop.stop].label for stop in still_open]
+        parts.append(f"DO: answer first whether there is: {joined(asked, 'or')}")
+    parts.append(f"DO NOT, until released or answered: {steps(barred)}")
+    return f"Until then: {'. '.join(part.rstrip('.') for part in parts)}."
+
+
+def _next_look(knowledge: Knowledge, leak: Diagnosis) -> str:
+    if not leak.next:
+        return "Next look: none that would tell more."
+    entry = knowledge.looks[leak.next[0].look]
+    barred = (
+        " Barred until the stops are answered or released."
+        if (barring(knowledge, leak.stops, entry))
+        else ""
+    )
+    return f"Next look: {entry.label}, by {who(entry.who)}.{barred}"
+
+
+def _named(labels: list[str]) -> list[str]:
+    left = len(labels) - NAMED
+    return labels if left <= 1 else [*labels[:NAMED], counted(left, "other")]

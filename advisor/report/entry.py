@@ -1,0 +1,80 @@
+"""One entry of the knowledge as a page: what a practitioner reads to judge it."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Final
+
+from advisor.knowledge import Knowledge
+from advisor.report.causes import cause_page, group_page, structure_page, water_page
+from advisor.report.facts import attribute_page, deduction_page, family_page, need_page
+from advisor.report.lines import Line, Page, joined
+from advisor.report.plain import texts
+from advisor.report.steps import contributor_page, look_page, stop_page
+from advisor.report.words import STATUS_WORDS
+
+Body = Callable[[Page, Knowledge, str], list[Line]]
+
+KINDS: Final[Mapping[str, tuple[str, Body]]] = {
+    "causes": ("cause", cause_page),
+    "groups": ("group of causes", group_page),
+    "waters": ("water", water_page),
+    "structures": ("kind of structure", structure_page),
+    "attributes": ("attribute", attribute_page),
+    "needs": ("need", need_page),
+    "deductions": ("deduction", deduction_page),
+    "families": ("family of evidence", family_page),
+    "contributors": ("contributor", contributor_page),
+    "looks": ("look", look_page),
+    "stops": ("stop", stop_page),
+}
+"""The parts of the knowledge that can be shown, in this order, besides sources."""
+
+
+def known_keys(knowledge: Knowledge) -> Iterable[str]:
+    """Every key that can be shown."""
+    for section in (*KINDS, "sources"):
+        yield from knowledge.sections[section]
+
+
+def entry_lines(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
+    """All entries of that key: a key may be that of a group and of a water. Else no line."""
+    lines: list[Line] = []
+    for section, (kind, body) in KINDS.items():
+        entry = knowledge.sections[section].get(key)
+        if entry is None:
+            continue
+        lines += [Line("")] if lines else []
+        lines += page.wrap(
+            f"{key}, {kind} ({entry.place.file}, line {entry.place.line})", rest="  ", style="head"
+        )
+        lines += body(page, knowledge, key)
+        lines += [Line(""), *page.named("Because", " ".join(texts(entry.get("because"))), "")]
+        lines += _sources(page, knowledge, texts(entry.get("source")))
+    if key in knowledge.sources:
+        lines += [Line("")] if lines else []
+        lines += _source_page(page, knowledge, key)
+    return lines
+
+
+def _sources(page: Page, knowledge: Knowledge, keys: Iterable[str]) -> list[Line]:
+    lines = [Line("Sources")]
+    for key in keys:
+        source = knowledge.sources[key]
+        status = STATUS_WORDS.get(source.status, source.status)
+        lines += page.wrap(f"{source.title} ({status})", first="  - ")
+    return lines
+
+
+def _source_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
+    source = knowledge.sources[key]
+    citing = [
+        name
+        for section in KINDS
+        for name, entry in knowledge.sections[section].items()
+        if key in texts(entry.get("source"))
+    ]
+    return [
+        *page.wrap(f"{key}, source", rest="  ", style="head"),
+        *page.named("Title", source.title, ""),
+        *page.named("Status", STATUS_WORDS.get(source.status, source.status), ""),
+        *page.named("Entries that rest on it", joined(sorted(set(citing))) or "none", ""),
+    ]

@@ -1,0 +1,159 @@
+"""How often each reading of a family is met with a cause, in counts of leaks."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import log
+
+from advisor.engine import Cut
+from advisor.knowledge import FamilyEntry, Knowledge
+from advisor.report.labels import cause_label, choice_label, condition_words
+from advisor.report.lines import Line, Page
+from advisor.report.words import of_leaks, times_words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Met:
+    """How often a reading is met: with the cause, and in leaks the family does not mention.
+
+    said: whether the cause or its group is named at this reading, or only divides what is left.
+    """
+
+    reading: str
+    with_cause: float
+    with_others: float
+    said: bool
+    because: str | None
+    cut: Cut | None
+
+    @property
+    def times(self) -> float:
+        return self.with_cause / self.with_others
+
+
+def met_with(knowledge: Knowledge, cause: str) -> Iterator[tuple[FamilyEntry, tuple[Met, ...]]]:
+    """Every family that mentions the cause or its group, with all its readings."""
+    column = list(knowledge.causes).index(cause)
+    names = (cause, knowledge.causes[cause].group)
+    for entry in knowledge.families.values():
+        if entry.family.mentioned[column]:
+            yield entry, tuple(_readings(entry, column, names))
+
+
+def _readings(entry: FamilyEntry, column: int, names: tuple[str, str]) -> Iterator[Met]:
+    family = entry.family
+    for row, reading in enumerate(family.readings):
+        told = {name: because for name, _, because in entry.said.get(reading, ())}
+        name = next((name for name in names if name in told), None)
+        yield Met(
+            reading=reading,
+            with_cause=float(family.likelihood[row, column]),
+            with_others=float(family.shares[row]),
+            said=name is not None,
+            because=told[name] if name is not None else None,
+            cut=next(
+                (c for c in entry.cuts if (c.reading, c.hypothesis) == (reading, names[0])), None
+            ),
+        )
+
+
+def evidence_of_cause(page: Page, knowledge: Knowledge, cause: str) -> list[Line]:
+    """The families that speak for a cause, then those that only speak against it."""
+    met = sorted(met_with(knowledge, cause), key=lambda pair: -_strength(pair[1]))
+    speaks_for = [pair for pair in met if any(m.said and m.times > 1 for m in pair[1])]
+    against = [pair for pair in met if pair not in speaks_for]
+    lines: list[Line] = []
+    for title, found in (("What speaks for it", speaks_for), ("What speaks against it", against)):
+        lines += [Line(""), *page.wrap(title, style="strong")]
+        for entry, readings in found:
+            lines += _family(page, knowledge, entry, readings)
+        if not found:
+            lines += page.wrap("no family of evidence yet", first="  ")
+    return lines
+
+
+def _strength(readings: Sequence[Met]) -> float:
+    return max((abs(log(m.times)) for m in readings if m.said and m.times > 0), default=0.0)
+
+
+def _family(
+    page: Page, knowledge: Knowledge, entry: FamilyEntry, readings: Sequence[Met]
+) -> list[Line]:
+    """What is said of the cause reading by reading; the readings left over in one line."""
+    lines = page.wrap(entry.label, first="  ", rest="    ")
+    if entry.family.given is not None:
+        given = condition_words(knowledge, entry.family.given)
+        lines += page.wrap(f"(counts only when {given})", first="    ")
+    for met in sorted((m for m in readings if m.said), key=lambda m: -m.times):
+        label = choice_label(knowledge, entry.family.variable, met.reading)
+        lines += page.wrap(f"{label}: {_counts(met)}", first="    - ")
+        lines += page.wrap(met.because, first="      ") if met.because else []
+        lines += cut_line(page, met.cut) if met.cut else []
+    left = [m for m in readings if not m.said]
+    if left:
+        label = "the rest, each"
+        if len(left) == 1:
+            label = choice_label(knowledge, entry.family.variable, left[0].reading)
+        lines += page.wrap(f"{label}: {times_words(left[0].times)}", first="    - ")
+    return lines
+
+
+def _counts(met: Met) -> str:
+    whole, one, other = of_leaks(met.with_cause, met.with_others)
+    words = times_words(met.times)
+    return f"of {whole} such leaks {one} show this; of {whole} others {other} ({words})"
+
+
+def cut_line(page: Page, cut: Cut) -> list[Line]:
+    """A word that would pass its ceiling, and what it was cut to."""
+    return page.wrap(
+        f"cut: its word asks for {cut.asked:.3g} times; {cut.given:.3g} times is the most it "
+        "can have here",
+        first="      ",
+    )
+
+
+def family_lines(page: Page, knowledge: Knowledge, entry: FamilyEntry) -> list[Line]:
+    """The whole table of a family: each reading, its share, and what it says of each cause."""
+    family = entry.family
+    lines = page.named("Reads", family.variable, "")
+    if family.given is not None:
+        lines += page.named("Counts only when", condition_words(knowledge, family.given), "")
+    if family.story is not None:
+        story = knowledge.weights.stories.get(family.story, family.story)
+        lines += page.named("Counts for less together with others of one story", story, "")
+    lines += page.named("Reads again what another family reads", family.again or "", "")
+    lines += page.wrap(
+        "A cause that is mentioned at some readings only divides what it leaves among the "
+        "others, in proportion to their shares."
+    )
+    for row, reading in enumerate(family.readings):
+        label = choice_label(knowledge, family.variable, reading)
+        share = float(family.shares[row])
+        whole = 100 if share >= 0.01 else 1000
+        lines += [Line("")]
+        lines += page.wrap(
+            f"{label}: {share * whole:.0f} of {whole} leaks that this family does not mention",
+            style="strong",
+        )
+        lines += _said(page, knowledge, entry, row)
+    return lines
+
+
+def _said(page: Page, knowledge: Knowledge, entry: FamilyEntry, row: int) -> list[Line]:
+    """What a reading says of each cause that it names, itself or by its group."""
+    family, reading = entry.family, entry.family.readings[row]
+    told = {name: (words, because) for name, words, because in entry.said.get(reading, ())}
+    lines: list[Line] = []
+    for column, (key, cause) in enumerate(knowledge.causes.items()):
+        name = next((name for name in (key, cause.group) if name in told), None)
+        if name is None:
+            continue
+        words, because = told[name]
+        times = float(family.likelihood[row, column] / family.shares[row])
+        label = cause_label(knowledge, key)
+        lines += page.wrap(f"{label}: {words} ({times_words(times)})", first="  - ")
+        lines += page.wrap(because, first="    ") if because else []
+        for cut in entry.cuts:
+            if (cut.reading, cut.hypothesis) == (reading, key):
+                lines += cut_line(page, cut)
+    return lines or page.wrap("says nothing of its own", first="  - ")

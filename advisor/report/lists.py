@@ -1,0 +1,87 @@
+"""Everything the knowledge holds, as lists: for machines, and for reading."""
+
+import json
+from typing import Any, Final
+
+from advisor.knowledge import Knowledge
+from advisor.report.labels import group_label, water_label
+from advisor.report.lines import Line, Page, heading
+from advisor.report.plain import plain
+
+FORMAT: Final = 1
+
+
+def lists_json(knowledge: Knowledge) -> str:
+    """One JSON document. applies: the condition as it is written, or null."""
+    return json.dumps(_lists(knowledge), ensure_ascii=False)
+
+
+def _lists(knowledge: Knowledge) -> dict[str, Any]:
+    applies = {
+        key: plain(entry.get("applies")) for key, entry in knowledge.sections["attributes"].items()
+    }
+    return {
+        "format": FORMAT,
+        "attributes": [
+            {
+                "key": a.key,
+                "label": a.label,
+                "kind": a.kind,
+                "unit": a.unit,
+                "choices": [{"key": c.key, "label": c.label} for c in a.choices],
+                "of": a.of,
+                "question": a.question,
+                "applies": applies[a.key],
+            }
+            for a in knowledge.attributes.values()
+        ],
+        "causes": [
+            {"key": c.key, "label": c.label, "group": c.group, "water": c.water}
+            for c in knowledge.causes.values()
+        ],
+        "groups": [
+            {"key": g.key, "label": g.label, "through": g.through}
+            for g in knowledge.groups.values()
+        ],
+        "waters": [{"key": w.key, "label": w.label} for w in knowledge.waters.values()],
+        "looks": [
+            {
+                "key": k.key,
+                "attributes": list(k.attributes),
+                "minutes": k.minutes,
+                "wait_hours": k.wait_hours,
+            }
+            for k in knowledge.looks.values()
+        ],
+        "methods": [],
+        "stops": [{"key": s.key, "label": s.label} for s in knowledge.stops.values()],
+        "contributors": [{"key": c.key, "label": c.label} for c in knowledge.contributors.values()],
+    }
+
+
+def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
+    """Keys and labels, part by part. `knowledge show KEY` tells more of each."""
+    parts = {
+        "causes": [
+            (
+                c.key,
+                f"{c.label} ({group_label(knowledge, c.group)}; {water_label(knowledge, c.water)})",
+            )
+            for c in knowledge.causes.values()
+        ],
+        "groups": [(g.key, g.label) for g in knowledge.groups.values()],
+        "waters": [(w.key, w.label) for w in knowledge.waters.values()],
+        "attributes": [(a.key, a.label) for a in knowledge.attributes.values()],
+        "needs": [(n.key, n.label) for n in knowledge.needs.values()],
+        "families of evidence": [(f.key, f.label) for f in knowledge.families.values()],
+        "deductions": [(d.key, "") for d in knowledge.deductions.values()],
+        "contributors": [(c.key, c.label) for c in knowledge.contributors.values()],
+        "looks": [(k.key, k.label) for k in knowledge.looks.values()],
+        "stops": [(s.key, s.label) for s in knowledge.stops.values()],
+    }
+    lines: list[Line] = []
+    for title, entries in parts.items():
+        lines += heading(f"{title} ({len(entries)})")
+        for key, label in entries:
+            lines += page.wrap(f"{key}: {label}" if label else key, first="  ", rest="      ")
+    return lines[1:]

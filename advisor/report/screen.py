@@ -1,0 +1,88 @@
+"""The screen of an assessment, in the order a technician needs it: stops first."""
+
+from collections.abc import Sequence
+
+from advisor.assessment import Assessment, LeakResult, Reasons
+from advisor.diagnosis import Diagnosis
+from advisor.knowledge import Knowledge
+from advisor.report.beliefs import (
+    cause_lines,
+    path_lines,
+    settled_lines,
+    through_lines,
+    water_lines,
+)
+from advisor.report.evidence import evidence_lines, hangs_on_lines, unexplained_lines
+from advisor.report.lines import Line, Page, counted, heading
+from advisor.report.looks import look_lines
+from advisor.report.reasons import reason_lines, step_lines
+from advisor.report.stops import stop_lines
+
+
+def screen_lines(
+    page: Page,
+    knowledge: Knowledge,
+    assessment: Assessment,
+    *,
+    reasons: Sequence[Reasons] | None = None,
+) -> list[Line]:
+    """All wet places, one below the other.
+
+    reasons: one a wet place, to see everything for and against every cause; None for the
+    leaders only.
+    """
+    lines: list[Line] = []
+    steps = reasons if reasons is not None else [None] * len(assessment.leaks)
+    for leak, step in zip(assessment.leaks, steps, strict=True):
+        lines += [*_leak(page, knowledge, leak, step), Line("")]
+    return lines + _footer(page, assessment) if lines else []
+
+
+def _leak(
+    page: Page, knowledge: Knowledge, leak: LeakResult, reasons: Reasons | None
+) -> list[Line]:
+    why = evidence_lines(page, knowledge, leak)
+    if reasons is not None:
+        why = [*reason_lines(page, knowledge, leak), *step_lines(page, reasons)]
+    return [
+        *page.wrap(f"Wet place {leak.leak}, in {leak.file}", rest="  ", style="head"),
+        *stop_lines(page, knowledge, leak.stops),
+        *through_lines(page, leak),
+        *water_lines(page, knowledge, leak),
+        *path_lines(page, knowledge, leak),
+        *cause_lines(page, knowledge, leak, ruled_out=reasons is not None),
+        *settled_lines(page, knowledge, leak),
+        *why,
+        *unexplained_lines(page, knowledge, leak),
+        *_contributors(page, leak),
+        *_conflicts(page, leak),
+        *hangs_on_lines(page, knowledge, leak),
+        *look_lines(page, knowledge, leak.next, leak.stops),
+    ]
+
+
+def _contributors(page: Page, diagnosis: Diagnosis) -> list[Line]:
+    if not diagnosis.contributors:
+        return []
+    lines = heading("what makes it worse, or blurs what is seen")
+    return lines + page.items(f"{c.state}: {c.text}" for c in diagnosis.contributors)
+
+
+def _conflicts(page: Page, diagnosis: Diagnosis) -> list[Line]:
+    if not diagnosis.conflicts:
+        return []
+    lines = heading("findings that do not fit together", "alarm")
+    return lines + page.items(conflict.text for conflict in diagnosis.conflicts)
+
+
+def _footer(page: Page, assessment: Assessment) -> list[Line]:
+    changed = len(assessment.remarks)
+    own = f", {counted(changed, 'entry', 'entries')} of your own folder" if changed else ""
+    return [
+        *page.wrap(
+            f"advisor {assessment.advisor}, knowledge {assessment.knowledge}{own}. Belief says "
+            "what is consistent with what was found. It is no proof. Local codes, data sheets "
+            "and licensed practice come first.",
+            style="faint",
+        )
+    ]

@@ -1,0 +1,44 @@
+"""Runs the command: in this process for the many, as a process of its own for the few."""
+
+import os
+import subprocess
+import sys
+from dataclasses import dataclass
+from io import BytesIO, TextIOWrapper
+from pathlib import Path
+from unittest.mock import patch
+
+from advisor.cli import main
+from advisor.knowledge import shipped
+
+CHECKOUT = shipped("knowledge").parent
+BLIND = CHECKOUT / "cases" / "worked" / "blind"
+CASE = str(BLIND / "garage-wall-foot-after-winter.yaml")
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    code: int
+    out: str
+    err: str
+
+
+def run(*arguments: str | Path, stdin: bytes = b"", **environment: str) -> Ended:
+    """The whole command in this process, output as in a pipe."""
+    out, err = (TextIOWrapper(BytesIO(), "utf-8", newline="") for _ in range(2))
+    with (
+        patch.object(sys, "stdin", TextIOWrapper(BytesIO(stdin))),
+        patch.object(sys, "stdout", out),
+        patch.object(sys, "stderr", err),
+        patch.dict(os.environ, environment),
+    ):
+        code = main([str(a) for a in arguments])
+    texts = [stream.buffer.getvalue().decode() for stream in (out, err)]
+    return Ended(code, *texts)
+
+
+def process(*arguments: str | Path, **settings: object) -> "subprocess.CompletedProcess[bytes]":
+    """`python -m advisor` with these words."""
+    words = [sys.executable, "-m", "advisor", *map(str, arguments)]
+    options = {"capture_output": True, "cwd": CHECKOUT, "timeout": 60, **settings}
+    return subprocess.run(words, check=False, **options)  # type: ignore[call-overload,no-any-return]

@@ -1,0 +1,64 @@
+import re
+
+from advisor.report import brief_lines
+from advisor.report.brief import standing
+from tests.report.results import BULGE, CALM, NOTHING, knowledge, result_of, text_of, worked
+
+
+def brief(text: str) -> list[str]:
+    return [line.text for line in brief_lines(knowledge(), result_of(text))]
+
+
+def test_it_is_five_lines() -> None:
+    heads = ("L1", "Still possible:", "Not consistent:", "Until then:", "Next look:")
+    for text in (NOTHING, BULGE, CALM):
+        lines = brief(text)
+        assert len(lines) == 5
+        assert all(line.startswith(head) for line, head in zip(lines, heads, strict=True))
+
+
+def test_clear_and_not_clear() -> None:
+    assert "not clear yet" in brief(NOTHING)[0]
+    assert "clear enough to act on, not confirmed" in brief(CALM)[0]
+
+
+def test_do_and_do_not_come_from_the_stops() -> None:
+    until = brief(BULGE)[3]
+    stop = knowledge().stops["bulging-wall"]
+    assert f"DO: {' '.join(stop.do.split()).rstrip('.')}" in until
+    assert f"released by: {stop.released_by}" in until
+    assert "DO NOT, until released or answered: all work" in until
+
+
+def test_a_barred_look_is_said_to_be_barred() -> None:
+    assert "Barred until" in brief(BULGE)[4]
+    assert "Barred" not in brief(CALM)[4]
+
+
+def test_no_numbers_of_belief_no_promise_no_blame() -> None:
+    text = text_of(brief_lines(knowledge(), worked()))
+    assert "%" not in text
+    assert "█" not in text
+    assert not re.search(r"\b(safe|blame|liable|guilty|fault of)\b", text, re.IGNORECASE)
+
+
+def test_what_was_never_tested_is_not_called_inconsistent() -> None:
+    for cause in result_of(NOTHING).leaks[0].causes:
+        if not (cause.for_ or cause.against or cause.needs or cause.ruled_out):
+            assert standing(cause) == "not-tested"
+
+
+def test_what_is_out_is_not_consistent_and_says_why() -> None:
+    leak = result_of(CALM).leaks[0]
+    out = [c for c in leak.causes if c.ruled_out is not None]
+    assert out
+    line = brief(CALM)[2]
+    for cause in out:
+        assert standing(cause) == "not-consistent"
+        assert knowledge().causes[cause.cause].label in line
+    assert "because of: not here" in line
+
+
+def test_the_unlisted_is_always_possible() -> None:
+    label = knowledge().causes["not-in-this-list"].label
+    assert brief(CALM)[1].endswith(f"{label}.")

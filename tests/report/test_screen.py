@@ -1,0 +1,131 @@
+"""The meaning of the assessment screen, not its exact words."""
+
+import pytest
+
+from advisor.report import Page, screen_lines
+from advisor.report.stops import barring
+from advisor.report.words import steps
+from tests.report.results import (
+    BULGE,
+    CALM,
+    NOTHING,
+    knowledge,
+    result_of,
+    text_of,
+    words_of,
+    worked,
+)
+
+
+def screen(text: str) -> str:
+    return text_of(screen_lines(Page(), knowledge(), result_of(text)))
+
+
+def test_the_title_names_leak_and_file() -> None:
+    assert screen(CALM).splitlines()[0] == "Wet place L1, in invented.yaml"
+
+
+def test_parts_stand_in_the_order_of_need() -> None:
+    shown = screen(BULGE)
+    parts = [
+        "STOPS: DO THIS FIRST",
+        "STOPS NOT ANSWERED YET",
+        "IS IT THROUGH THE CONCRETE?",
+        "WHICH WATER?",
+        "WHICH PATH?",
+        "WHICH CAUSE?",
+        "IS IT SETTLED?",
+        "WHAT SPEAKS FOR AND AGAINST",
+        "WHAT IT HANGS ON",
+        "NEXT LOOKS",
+        "advisor ",
+    ]
+    places = [shown.index(part) for part in parts if part in shown]
+    assert places == sorted(places)
+    missing = {part for part in parts if part not in shown}
+    assert missing <= {"STOPS NOT ANSWERED YET"}
+
+
+def test_a_raised_stop_says_what_to_do_what_is_barred_and_who_releases_it() -> None:
+    stop = knowledge().stops["bulging-wall"]
+    words = words_of(screen_lines(Page(), knowledge(), result_of(BULGE)))
+    before_causes = words[: words.index("WHICH CAUSE?")]
+    for said in (f"STOP: {stop.label}", stop.do, steps(stop.bars), stop.released_by):
+        assert said in before_causes
+
+
+def test_an_unanswered_stop_asks_its_question_and_says_where_to_write_the_answer() -> None:
+    words = words_of(screen_lines(Page(), knowledge(), result_of(NOTHING)))
+    assert f"OPEN: {knowledge().stops['bulging-wall'].ask}" in words
+    assert "Write the answers under: danger-signs" in words
+
+
+def test_no_stop_no_heading() -> None:
+    assert result_of(CALM).leaks[0].stops == ()
+    assert "STOP" not in screen(CALM)
+
+
+def test_looks_barred_by_a_raised_stop_are_shown_as_barred() -> None:
+    assert screen(BULGE).count("BARRED") == len(result_of(BULGE).leaks[0].next)
+    assert "BARRED" not in screen(CALM)
+
+
+def test_the_look_that_answers_an_open_stop_is_not_barred_by_it() -> None:
+    stops = result_of(NOTHING).leaks[0].stops
+    door = next(k for k in knowledge().looks.values() if "danger-signs" in k.attributes)
+    other = next(k for k in knowledge().looks.values() if "danger-signs" not in k.attributes)
+    assert barring(knowledge(), stops, door) == []
+    assert barring(knowledge(), stops, other)
+
+
+def test_settled_on_a_cause_is_not_called_confirmed() -> None:
+    leak = result_of(CALM).leaks[0]
+    assert leak.settled_on == "cause"
+    label = knowledge().causes[leak.causes[0].cause].label
+    assert f"Clear enough to act on, not confirmed: {label}." in screen(CALM)
+
+
+def test_nothing_known_is_open_and_shows_the_base_rates() -> None:
+    shown = screen(NOTHING)
+    assert "Open. No cause is clear enough to act on." in shown
+    assert "Clear enough" not in shown
+
+
+def test_settled_on_a_group_says_that_the_cause_is_open() -> None:
+    calm = result_of(CALM)
+    leak = calm.leaks[0].model_copy(update={"settled_on": "group"})
+    lines = screen_lines(Page(), knowledge(), calm.model_copy(update={"leaks": (leak,)}))
+    label = knowledge().groups[leak.groups[0].group].label
+    assert f"not confirmed: the path, {label}. Which cause of it is still open:" in words_of(lines)
+
+
+def test_small_causes_are_counted_and_those_that_are_out_too() -> None:
+    leak = result_of(CALM).leaks[0]
+    out = [c for c in leak.causes if c.ruled_out is not None]
+    small = [c for c in leak.causes if c.ruled_out is None and c.confidence < 0.01]
+    assert out
+    assert f"{len(out)} cause" in screen(CALM)
+    if small:
+        assert f"{len(small)} other cause" in screen(CALM)
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_no_line_of_any_worked_case_is_wider_than_the_page(width: int) -> None:
+    lines = screen_lines(Page(width), knowledge(), worked())
+    assert max(len(line.text) for line in lines) <= width
+
+
+def test_every_part_of_the_result_reaches_the_screen() -> None:
+    words = words_of(screen_lines(Page(), knowledge(), worked()))
+    for leak in worked().leaks:
+        for conflict in leak.conflicts:
+            assert " ".join(conflict.text.split()) in words
+        for contributor in leak.contributors:
+            assert " ".join(contributor.text.split()) in words
+        for look in leak.next:
+            assert " ".join(knowledge().looks[look.look].do.split()) in words
+
+
+def test_no_result_no_screen() -> None:
+    empty = worked().model_copy(update={"leaks": ()})
+    assert screen_lines(Page(), knowledge(), empty) == []
