@@ -59,10 +59,7 @@ class Calculus:
 
     def base(self, state: State) -> Floats:
         """(rows, hypotheses): the mean rate over the choices still possible; 0: out."""
-        sets, where = np.unique(state.base, return_inverse=True)
-        choices = np.arange(self.base_rates.shape[0], dtype=np.uint64)
-        bits = ((sets.astype(np.uint64)[:, None] >> choices) & np.uint64(1)).astype(np.float64)
-        rates: Floats = bits @ self.base_rates / bits.sum(axis=1, keepdims=True)
+        rates, where = self._rates(state.base)
         return rates.take(where, axis=0)
 
     def log_beliefs(self, state: State, *, stories: bool = True) -> Floats:
@@ -74,7 +71,8 @@ class Calculus:
         weights = self.evidence.weights(table, where) if stories else np.ones(where.shape)
         total = add_up(table, where, weights)
         with np.errstate(divide="ignore"):
-            total += np.log(self.base(state))
+            rates, where = self._rates(state.base)
+            total += np.log(rates).take(where, axis=0)
         self._add_needs(total, state.needs)
         total -= total.max(axis=1, keepdims=True)
         total -= np.log(np.exp(total).sum(axis=1, keepdims=True))
@@ -101,6 +99,13 @@ class Calculus:
         table, where = self.evidence.look_up(state.readings)
         weights = self.evidence.weights(table, where)
         return np.exp(weights[:, :, None] * table.log_times[where])
+
+    def _rates(self, base: Masks) -> tuple[Floats, Ints]:
+        """Mean rates of the sets that are met, a row each, and (rows,) which set is whose."""
+        sets, where = np.unique(base, return_inverse=True)
+        choices = np.arange(self.base_rates.shape[0], dtype=np.uint64)
+        bits = ((sets.astype(np.uint64)[:, None] >> choices) & np.uint64(1)).astype(np.float64)
+        return bits @ self.base_rates / bits.sum(axis=1, keepdims=True), where
 
     def _add_needs(self, total: Floats, needs: Codes) -> None:
         with np.errstate(divide="ignore"):

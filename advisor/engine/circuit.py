@@ -18,6 +18,8 @@ Ints = npt.NDArray[np.intp]
 Bytes = npt.NDArray[np.uint8]
 Signal = tuple[int, int]
 """Where the bits "true" and "false" of a condition stand."""
+_ALWAYS, _NEVER = 0, 1
+"""Where two bits stand that are the same in every row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +36,13 @@ class Truth:
 
 @dataclass(frozen=True, slots=True)
 class _Level:
-    """Gates that can be evaluated together: gate g joins inputs[starts[g]:starts[g + 1]]."""
+    """Gates that can be evaluated together. Inputs: (gates, most inputs), filled up.
+
+    Filled up with what changes nothing: "always" for an and, "never" for an or.
+    """
 
     and_inputs: Ints
-    and_starts: Ints
     or_inputs: Ints
-    or_starts: Ints
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ class Circuit:
         rows, choice, number = values.rows, self.choice_rows.size, self.number_rows.size
         tests = choice + number
         plain = np.empty((2 + 2 * tests, rows), dtype=np.bool_)
-        plain[0], plain[1] = True, False
+        plain[_ALWAYS], plain[_NEVER] = True, False
         true, false = plain[2 : 2 + tests], plain[2 + tests :]
         if choice:
             masks = values.masks[self.choice_rows]
@@ -88,12 +91,12 @@ class Circuit:
         end = plain.shape[0]
         bits[:end] = plain
         for level in self.levels:
-            for join, inputs, starts in (
-                (np.bitwise_and, level.and_inputs, level.and_starts),
-                (np.bitwise_or, level.or_inputs, level.or_starts),
+            for join, inputs in (
+                (np.bitwise_and, level.and_inputs),
+                (np.bitwise_or, level.or_inputs),
             ):
-                join.reduceat(bits[inputs], starts, axis=0, out=bits[end : end + starts.size])
-                end += starts.size
+                join.reduce(bits[inputs], axis=1, out=bits[end : end + len(inputs)])
+                end += len(inputs)
         return bits
 
 
@@ -124,9 +127,15 @@ def compile_circuit(conditions: Sequence[Condition], layout: Layout) -> Circuit:
     )
 
 
-def ints(numbers: Sequence[int]) -> Ints:
+def ints(numbers: Sequence[int] | Sequence[Sequence[int]]) -> Ints:
     """An array to index with, also when empty."""
     return np.array(numbers, dtype=np.intp)
+
+
+def filled_up(rows: Sequence[Sequence[int]], fill: int) -> list[list[int]]:
+    """Rows of unequal length, made as long as the longest."""
+    most = max(map(len, rows), default=0)
+    return [[*row, *[fill] * (most - len(row))] for row in rows]
 
 
 def _tests(condition: Condition) -> list[Test]:
@@ -142,7 +151,7 @@ def _signal(condition: Condition, where: dict[Condition, Signal]) -> Signal:
         true, false = _signal(condition.of, where)
         return false, true
     if isinstance(condition, (All, AnyOf)) and not condition.of:
-        return (0, 1) if isinstance(condition, All) else (1, 0)
+        return (_ALWAYS, _NEVER) if isinstance(condition, All) else (_NEVER, _ALWAYS)
     return where[condition]
 
 
@@ -173,18 +182,15 @@ def _place_gates(
     levels, end = [], first
     for depth in sorted(set(gates.values())):
         batch = [gate for gate, d in gates.items() if d == depth]
-        ands: list[int] = []
-        ors: list[int] = []
-        starts: list[int] = []
+        ands: list[list[int]] = []
+        ors: list[list[int]] = []
         for gate in batch:
-            signals = [_signal(part, where) for part in gate.of]
-            starts.append(len(ands))
-            conjunction = isinstance(gate, All)
-            ands += [s[0] if conjunction else s[1] for s in signals]
-            ors += [s[1] if conjunction else s[0] for s in signals]
+            trues, falses = zip(*(_signal(part, where) for part in gate.of), strict=True)
+            ands.append([*(trues if isinstance(gate, All) else falses)])
+            ors.append([*(falses if isinstance(gate, All) else trues)])
         for i, gate in enumerate(batch):
             joined, split = end + i, end + len(batch) + i
             where[gate] = (joined, split) if isinstance(gate, All) else (split, joined)
-        levels.append(_Level(ints(ands), ints(starts), ints(ors), ints(starts)))
+        levels.append(_Level(ints(filled_up(ands, _ALWAYS)), ints(filled_up(ors, _NEVER))))
         end += 2 * len(batch)
     return tuple(levels), end

@@ -7,13 +7,16 @@ columns [0, rows) hold all findings, columns [rows, 2 rows) the sure ones.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
-from advisor.engine.circuit import Circuit, Ints, Truth, compile_circuit, ints
+from advisor.engine.circuit import Circuit, Ints, Truth, compile_circuit, filled_up, ints
 from advisor.engine.layout import Layout, Table, Values
-from advisor.engine.model import Bools, Masks, Model, Variable, Worker
+from advisor.engine.model import Bools, Floats, Masks, Model, Variable, Worker
 from advisor.engine.order import dependencies, strata
+
+_Array = TypeVar("_Array", Masks, Floats)
 
 NOTHING = Truth(np.empty((0, 0), dtype=np.bool_), np.empty((0, 0), dtype=np.bool_))
 
@@ -39,7 +42,7 @@ class _Stratum:
     """Variables that settle together.
 
     Roots of the circuit in order: `applies` of the variables in `applying`, `unsure_when`
-    of those in `unsure`, conditions of `deductions`, sorted by the variable they strike.
+    of those in `unsure`, conditions of `deductions`.
     """
 
     circuit: Circuit
@@ -48,7 +51,9 @@ class _Stratum:
     """(row of all variables, is it a choice, row of its kind)."""
     deductions: Ints
     strikes: Masks
-    strike_starts: Ints
+    """(variables struck, most rules), 0 where a variable has fewer."""
+    strikers: Ints
+    """The rules of those strikes, as they stand in `deductions`."""
     struck_rows: Ints
     workers: tuple[tuple[int, tuple[int, ...], Worker], ...]
 
@@ -101,15 +106,26 @@ class Settler:
 
 def _findings(layout: Layout, table: Table) -> tuple[Values, Bools]:
     """Both runs as they begin, and where a finding stands: one settles that it applies."""
-    split = len(layout.full)
+    split, n = len(layout.full), table.rows
     full, lowest, highest = layout.full[:, None], layout.lowest[:, None], layout.highest[:, None]
-    sure, sure_numbers = table.sure[:split], table.sure[split:]
-    masks = np.concatenate([table.masks, np.where(sure, table.masks, full)], axis=1)
-    lo = np.concatenate([table.lo, np.where(sure_numbers, table.lo, lowest)], axis=1)
-    hi = np.concatenate([table.hi, np.where(sure_numbers, table.hi, highest)], axis=1)
-    found = np.concatenate([masks != full, (lo != lowest) | (hi != highest)])
+    masks = _twice(table.masks, full, table.sure[:split])
+    lo = _twice(table.lo, lowest, table.sure[split:])
+    hi = _twice(table.hi, highest, table.sure[split:])
+    found = np.empty((len(layout.variables), 2 * n), dtype=np.bool_)
+    np.not_equal(masks, full, out=found[:split])
+    np.logical_or(lo != lowest, hi != highest, out=found[split:])
     never = np.concatenate([table.not_applicable, table.not_applicable], axis=1)
     return Values(masks, lo, hi, ~never, never), found
+
+
+def _twice(found: _Array, unknown: _Array, sure: Bools) -> _Array:
+    """What was found beside what was surely found. unknown: (variables, 1)."""
+    n = found.shape[1]
+    both = np.empty((len(found), 2 * n), dtype=found.dtype)
+    both[:, :n] = found
+    both[:, n:] = unknown
+    np.copyto(both[:, n:], found, where=sure)
+    return both
 
 
 def _leave_sure_run(
@@ -128,7 +144,7 @@ def _leave_sure_run(
 
 def _strike(part: _Stratum, fired: Bools, masks: Masks) -> tuple[Bools, Masks]:
     """All strikes on a variable together; if they would leave nothing, none is applied."""
-    strikes = np.bitwise_or.reduceat(part.strikes[:, None] * fired, part.strike_starts, axis=0)
+    strikes = np.bitwise_or.reduce(part.strikes[:, :, None] * fired[part.strikers], axis=1)
     before = masks[part.struck_rows]
     after = before & ~strikes
     conflict = after == 0
@@ -165,13 +181,12 @@ def _compile_stratum(model: Model, layout: Layout, here: Sequence[Variable]) -> 
     keys = {v.key for v in here}
     applying = [(v.key, v.applies) for v in here if v.applies is not None]
     unsure = [(v, v.unsure_when) for v in here if v.unsure_when is not None]
-    number_of = {d.key: i for i, d in enumerate(model.deductions)}
-    rules = sorted(
-        (d for d in model.deductions if d.variable in keys),
-        key=lambda d: layout.choice_row[d.variable],
-    )
-    targets = [layout.choice_row[d.variable] for d in rules]
-    starts = [i for i, t in enumerate(targets) if i == 0 or t != targets[i - 1]]
+    numbers = [i for i, d in enumerate(model.deductions) if d.variable in keys]
+    rules = [model.deductions[i] for i in numbers]
+    strikers: dict[str, list[int]] = {}
+    for i, rule in enumerate(rules):
+        strikers.setdefault(rule.variable, []).append(i)
+    masks = [[layout.mask(v, rules[i].strikes) for i in by] for v, by in strikers.items()]
     own = layout.choice_row | layout.number_row
     return _Stratum(
         circuit=compile_circuit(
@@ -179,12 +194,10 @@ def _compile_stratum(model: Model, layout: Layout, here: Sequence[Variable]) -> 
         ),
         applying=ints([layout.row[key] for key, _ in applying]),
         unsure=tuple((layout.row[v.key], v.is_choice, own[v.key]) for v, _ in unsure),
-        deductions=ints([number_of[d.key] for d in rules]),
-        strikes=np.array(
-            [layout.mask(d.variable, d.strikes) for d in rules], dtype=layout.full.dtype
-        ),
-        strike_starts=ints(starts),
-        struck_rows=ints([targets[i] for i in starts]),
+        deductions=ints(numbers),
+        strikes=np.array(filled_up(masks, 0), dtype=layout.full.dtype),
+        strikers=ints(filled_up([*strikers.values()], 0)),
+        struck_rows=ints([layout.choice_row[v] for v in strikers]),
         workers=tuple(
             (layout.number_row[w.variable], tuple(layout.number_row[i] for i in w.inputs), w.work)
             for w in model.worked_out

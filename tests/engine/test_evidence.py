@@ -86,7 +86,9 @@ def test_with_slips_a_zero_cell_is_never_out() -> None:
 
 def test_the_readings_of_a_hypothesis_sum_to_one_after_slips() -> None:
     found = work_out_states(THREE, np.array([2 << i for i in range(3)]), (UNSURE, SURE))
-    assert (np.exp(found.log_times) * np.exp(found.log_share)[:, None]).sum(axis=0) == pytest.approx([1, 1])
+    assert (np.exp(found.log_times) * np.exp(found.log_share)[:, None]).sum(
+        axis=0
+    ) == pytest.approx([1, 1])
 
 
 @pytest.mark.parametrize("readings", [2, TABLED_READINGS, TABLED_READINGS + 1, 20, 62])

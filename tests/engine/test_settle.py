@@ -289,6 +289,17 @@ def test_rules_are_numbered_as_given_whatever_they_strike() -> None:
     assert found.left("b") == ["yes", "yes no"]
 
 
+def test_deductions_of_one_rule_may_share_its_key() -> None:
+    rule = strike(is_("a", "yes"), "shade", "red")
+    other = Deduction(
+        key=rule.key, when=is_("b", "yes"), variable="shade", strikes=frozenset({"green"})
+    )
+    model = Model(variables=SHADE.variables, hypotheses=(), deductions=(rule, other))
+    found = Settling(model, row(a="yes"), row(b="yes"))
+    assert found.found.deductions.true.tolist() == [[True, False], [False, True]]
+    assert found.left("shade") == ["green blue", "red blue"]
+
+
 def test_a_variable_that_depends_on_itself_is_refused_with_its_path() -> None:
     model = Model(
         variables=SHADE.variables,
