@@ -1,9 +1,9 @@
 """Callouts in, the result out."""
 
 from collections.abc import Iterable, Sequence
-from importlib.metadata import PackageNotFoundError, version
 
-from advisor.assessment.result import Assessment, LeakResult, problem_line
+from advisor import __version__
+from advisor.assessment.result import Assessment, LeakResult
 from advisor.callout import Callout
 from advisor.diagnosis import diagnose
 from advisor.knowledge import Knowledge, open_knowledge
@@ -27,7 +27,7 @@ def assess_all(
 ) -> Assessment:
     """leak: only wet places of this key. problems: of the files that could not be read."""
     return Assessment(
-        advisor=advisor_version(),
+        advisor=__version__,
         knowledge=knowledge.fingerprint,
         leaks=tuple(
             _leak_result(knowledge, callout, place.key)
@@ -35,8 +35,8 @@ def assess_all(
             for place in callout.leaks
             if leak in (None, place.key)
         ),
-        problems=tuple(map(problem_line, problems)),
-        remarks=tuple(map(problem_line, knowledge.differences)),
+        problems=tuple(problems),
+        remarks=knowledge.differences,
     )
 
 
@@ -44,12 +44,4 @@ def _leak_result(knowledge: Knowledge, callout: Callout, key: str) -> LeakResult
     place = callout.leak(key)
     assert place is not None
     diagnosis = diagnose(knowledge, callout, place)
-    return LeakResult(file=callout.file, leak=key, **dict(diagnosis))
-
-
-def advisor_version() -> str:
-    """The version that is installed, or `checkout`."""
-    try:
-        return version("leak-advisor")
-    except PackageNotFoundError:
-        return "checkout"
+    return LeakResult(file=callout.file, leak=key, **vars(diagnosis))

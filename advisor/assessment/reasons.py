@@ -1,15 +1,17 @@
 """The steps behind a result: deductions that fired, and those that one more finding would fire."""
 
+from dataclasses import dataclass
 from math import inf
 
 from advisor.callout import Callout, Leak, resolve
-from advisor.diagnosis import Part, table_of
+from advisor.diagnosis import table_of
 from advisor.engine import DeductionTrace, Test, TestTrace, trace
 from advisor.knowledge import Knowledge
 from advisor.terms import Range, say_range
 
 
-class Step(Part):
+@dataclass(frozen=True, kw_only=True)
+class Step:
     """A deduction. tests: what it rests on, each with how it stands; then: what it leaves out."""
 
     deduction: str
@@ -19,7 +21,8 @@ class Step(Part):
     because: str
 
 
-class Reasons(Part):
+@dataclass(frozen=True, kw_only=True)
+class Reasons:
     """fired: what followed; waiting: what one unknown test keeps from firing."""
 
     fired: tuple[Step, ...]

@@ -9,12 +9,10 @@ from math import log
 from pathlib import Path
 from typing import Final, Literal
 
-from pydantic import Field
-
 from advisor.assessment.cases import Case, read_cases
-from advisor.assessment.result import FORMAT, ProblemLine, problem_line
+from advisor.assessment.result import FORMAT, to_json
 from advisor.callout import resolve
-from advisor.diagnosis import CauseBelief, Part, table_of
+from advisor.diagnosis import CauseBelief, table_of
 from advisor.diagnosis.causes import cause_beliefs, group_beliefs, settled_on, through_belief
 from advisor.knowledge import Knowledge
 from advisor.terms import Problem, mapping, number, only_keys, read, text
@@ -35,7 +33,8 @@ LEAST: Final = 1e-9
 """A cause that is out counts as believed this much, so that one miss is not an endless loss."""
 
 
-class Half(Part):
+@dataclass(frozen=True, kw_only=True)
+class Half:
     """Shares from 0 to 1 of the cases of one half. log_loss: mean of -ln(belief in the truth).
 
     settled: clear enough to act on; right_when_settled: null where nothing was settled.
@@ -51,7 +50,8 @@ class Half(Part):
     right_when_settled: float | None
 
 
-class Miss(Part):
+@dataclass(frozen=True, kw_only=True)
+class Miss:
     """A wet place where none of the true causes leads. confidence: of the truth, summed."""
 
     file: str
@@ -63,7 +63,8 @@ class Miss(Part):
     confidence: float
 
 
-class CaseReport(Part):
+@dataclass(frozen=True, kw_only=True)
+class CaseReport:
     """The score of each half and of all; null where a half has no case."""
 
     format: Literal[1] = FORMAT
@@ -72,14 +73,14 @@ class CaseReport(Part):
     seen: Half | None
     together: Half | None
     misses: tuple[Miss, ...]
-    problems: tuple[ProblemLine, ...] = Field(default=())
+    problems: tuple[Problem, ...] = ()
 
     def to_json(self) -> str:
         """The report as one JSON document; figures unrounded."""
-        return self.model_dump_json(by_alias=True)
+        return to_json(self)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Verdict:
     """How one wet place was answered. right: what it settled on is so; None: not settled."""
 
@@ -125,7 +126,7 @@ def score(
         seen=_half([(case, v) for case, v in answered if not case.truth.blind]),
         together=_half(answered),
         misses=tuple(misses),
-        problems=tuple(map(problem_line, problems)),
+        problems=tuple(problems),
     )
 
 
@@ -140,7 +141,7 @@ def judge(knowledge: Knowledge, truth: Sequence[str], causes: tuple[CauseBelief,
     groups = {knowledge.causes[key].group for key in (*truth, *within)}
     ways = {knowledge.groups[knowledge.causes[cause].group].through for cause in truth}
     group_sums = group_beliefs(knowledge, causes)
-    through = through_belief(knowledge, causes).model_dump()
+    through = vars(through_belief(knowledge, causes))
     settled = settled_on(knowledge, causes, group_sums)
     top_1, group_top_1 = ranked[0] in truth, group_sums[0].group in groups
     return Verdict(

@@ -4,6 +4,7 @@ from typing import Annotated
 
 import typer
 
+from advisor import __version__
 from advisor.cli.exits import DONE
 from advisor.cli.screen import Screen
 
@@ -56,9 +57,7 @@ def _root(
     ] = False,
 ) -> None:
     if version:
-        from advisor.assessment import advisor_version  # noqa: PLC0415
-
-        print(f"advisor {advisor_version()}")
+        print(f"advisor {__version__}")
         raise typer.Exit(DONE)
     _help_alone(context)
 

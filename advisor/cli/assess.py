@@ -3,14 +3,8 @@
 import sys
 from collections.abc import Sequence
 
-from advisor.assessment import (
-    Assessment,
-    Reasons,
-    advisor_version,
-    assess_all,
-    problem_line,
-    reasons,
-)
+from advisor import __version__
+from advisor.assessment import Assessment, Reasons, assess_all, reasons
 from advisor.callout import Callout
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.opening import Refused, opened, printable, tell
@@ -108,6 +102,4 @@ def _no_such_leak(leak: str, callouts: Sequence[Callout]) -> Problem:
 
 def _nothing(problems: Sequence[Problem]) -> Assessment:
     """The result where the knowledge cannot be used: only why not."""
-    return Assessment(
-        advisor=advisor_version(), knowledge="", problems=tuple(map(problem_line, problems))
-    )
+    return Assessment(advisor=__version__, knowledge="", problems=tuple(problems))

@@ -10,12 +10,12 @@ from advisor.diagnosis.result import (
     GroupBelief,
     NeedFactor,
     NextLook,
-    Part,
     StopState,
     Through,
     WaterBelief,
 )
 from advisor.diagnosis.rows import table_of
+from advisor.diagnosis.signs import answered_by, barring
 
 __all__ = [
     "CauseBelief",
@@ -26,10 +26,11 @@ __all__ = [
     "GroupBelief",
     "NeedFactor",
     "NextLook",
-    "Part",
     "StopState",
     "Through",
     "WaterBelief",
+    "answered_by",
+    "barring",
     "diagnose",
     "table_of",
 ]

@@ -1,6 +1,7 @@
 """Causes with what speaks for and against each, and their sums: through, water, group."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from functools import lru_cache
 from typing import Literal
 
@@ -37,7 +38,7 @@ def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief
     for i, cause in enumerate(knowledge.causes.values()):
         needs = _need_factors(knowledge, cause.needs, factors)
         said = [
-            line.model_copy(update={"times": float(t)})
+            replace(line, times=float(t))
             for line, t in zip(lines, times[:, i], strict=True)
             if t != 1
         ]
@@ -50,7 +51,7 @@ def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief
                 base_rate=float(base[i]),
                 ruled_out=_ruled_out(float(base[i]), needs, knowledge),
                 needs=needs,
-                **{"for": _strongest(line for line in said if line.times > 1)},
+                for_=_strongest(line for line in said if line.times > 1),
                 against=_strongest(line for line in said if line.times < 1),
             )
         )

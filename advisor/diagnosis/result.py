@@ -1,17 +1,14 @@
-"""The diagnosis of one wet place: names and meaning as in the published result format."""
+"""The diagnosis of one wet place: names and meaning as in the published result format.
 
+`for_` is `for` there, a word that Python keeps for itself.
+"""
+
+from dataclasses import dataclass
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
 
-
-class Part(BaseModel):
-    """A part of the result: frozen, and with no names beyond its own."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
-
-
-class Through(Part):
+@dataclass(frozen=True, kw_only=True)
+class Through:
     """Belief that the water comes through the concrete, or not."""
 
     yes: float
@@ -19,17 +16,20 @@ class Through(Part):
     unlisted: float
 
 
-class WaterBelief(Part):
+@dataclass(frozen=True, kw_only=True)
+class WaterBelief:
     water: str
     confidence: float
 
 
-class GroupBelief(Part):
+@dataclass(frozen=True, kw_only=True)
+class GroupBelief:
     group: str
     confidence: float
 
 
-class NeedFactor(Part):
+@dataclass(frozen=True, kw_only=True)
+class NeedFactor:
     """What the state of a need does to the cause. times 0: the cause is out."""
 
     need: str
@@ -37,7 +37,8 @@ class NeedFactor(Part):
     text: str
 
 
-class Evidence(Part):
+@dataclass(frozen=True, kw_only=True)
+class Evidence:
     """One family read. reading: what it can still be; times: how much it speaks for the cause."""
 
     attribute: str
@@ -46,7 +47,8 @@ class Evidence(Part):
     text: str
 
 
-class CauseBelief(Part):
+@dataclass(frozen=True, kw_only=True)
+class CauseBelief:
     """base_rate x needs x times of `for` and `against`, normalised over the causes: confidence."""
 
     cause: str
@@ -56,17 +58,19 @@ class CauseBelief(Part):
     base_rate: float
     ruled_out: str | None
     needs: tuple[NeedFactor, ...]
-    for_: tuple[Evidence, ...] = Field(alias="for")
+    for_: tuple[Evidence, ...]
     against: tuple[Evidence, ...]
 
 
-class ContributorState(Part):
+@dataclass(frozen=True, kw_only=True)
+class ContributorState:
     contributor: str
     state: Literal["shown", "possible"]
     text: str
 
 
-class Conflict(Part):
+@dataclass(frozen=True, kw_only=True)
+class Conflict:
     """deduced: null where two findings of one visit exclude each other."""
 
     attribute: str
@@ -75,7 +79,8 @@ class Conflict(Part):
     text: str
 
 
-class NextLook(Part):
+@dataclass(frozen=True, kw_only=True)
+class NextLook:
     """answers: what its first open attribute can still be; bits: expected fall in entropy over
     the causes x the chance of an answer. Ranked by bits a minute."""
 
@@ -89,7 +94,8 @@ class NextLook(Part):
     changes_leader: bool
 
 
-class StopState(Part):
+@dataclass(frozen=True, kw_only=True)
+class StopState:
     stop: str
     state: Literal["raised", "open"]
     bars: tuple[str, ...]
@@ -97,7 +103,8 @@ class StopState(Part):
     released_by: str
 
 
-class Diagnosis(Part):
+@dataclass(frozen=True, kw_only=True)
+class Diagnosis:
     """What the findings of one wet place say."""
 
     settled: bool

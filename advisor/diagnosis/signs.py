@@ -1,11 +1,12 @@
 """What stands beside the causes: contributors, conflicts, stops, waters of the other side."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import Literal
 
 from advisor.diagnosis.result import Conflict, ContributorState, StopState
 from advisor.diagnosis.rows import Facts
-from advisor.engine import Run
-from advisor.knowledge import READINGS_OF, Knowledge, Stop
+from advisor.engine import Run, variables_of
+from advisor.knowledge import READINGS_OF, Knowledge, Look, Stop
 
 
 class Watch:
@@ -63,16 +64,34 @@ def _asked(stop: Stop, watch: Watch) -> bool:
     return stop.asked == "at-the-door" or watch.is_true(f"open {stop.key}")
 
 
-def _stop_state(stop: Stop, state: str) -> StopState:
-    return StopState.model_validate(
-        {
-            "stop": stop.key,
-            "state": state,
-            "bars": stop.bars,
-            "do": stop.do,
-            "released_by": stop.released_by,
-        }
+def _stop_state(stop: Stop, state: Literal["raised", "open"]) -> StopState:
+    return StopState(
+        stop=stop.key,
+        state=state,
+        bars=stop.bars,
+        do=stop.do,
+        released_by=stop.released_by,
     )
+
+
+def barring(knowledge: Knowledge, states: Iterable[StopState], look: Look) -> tuple[str, ...]:
+    """The stops that bar a step the look takes.
+
+    A look that answers an open stop is not barred by it.
+    """
+    return tuple(
+        state.stop
+        for state in states
+        if set(look.steps) & set(state.bars)
+        and (
+            state.state == "raised" or not answered_by(knowledge, state.stop) & set(look.attributes)
+        )
+    )
+
+
+def answered_by(knowledge: Knowledge, stop: str) -> set[str]:
+    """The attributes that a stop asks for."""
+    return {v.partition(".")[0] for v in variables_of(knowledge.stops[stop].when)}
 
 
 def conflicts(knowledge: Knowledge, run: Run, row: int, facts: Facts) -> tuple[Conflict, ...]:

@@ -1,6 +1,6 @@
 """What makes a model unsound or weak: second paths, conditions that cannot be true, near twins."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 from math import inf, log
@@ -44,14 +44,15 @@ def second_paths(model: Model) -> tuple[Paths, ...]:
     entries += [(n.key, variables_of(n.when), n.again) for n in model.needs if n.key in named]
     for key, read, again in entries:
         if again is None:
-            for thing in sorted({o for v in _closure(read, upstream) for o in origins[v]}):
+            for thing in sorted({o for v in all_upstream(read, upstream) for o in origins[v]}):
                 reached.setdefault(thing, []).append(key)
     return tuple(
         Paths(origin=thing, reaches=tuple(keys)) for thing, keys in reached.items() if len(keys) > 1
     )
 
 
-def _closure(start: frozenset[str], upstream: Mapping[str, set[str]]) -> set[str]:
+def all_upstream(start: Collection[str], upstream: Mapping[str, set[str]]) -> set[str]:
+    """The variables of `start` and everything they are settled from, however long the way."""
     found, waiting = set(start), list(start)
     while waiting:
         for following in upstream[waiting.pop()]:

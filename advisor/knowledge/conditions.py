@@ -1,15 +1,18 @@
 """Conditions as written in the knowledge, checked and turned into those of the engine."""
 
+from collections.abc import Collection
 from collections.abc import Mapping as Table
 from dataclasses import dataclass, replace
 from math import inf, nextafter
 
 from advisor.engine import All, AnyOf, Condition, Not, Test, Variable
+from advisor.knowledge.parts import unresolved
 from advisor.terms import (
     Attribute,
     Faults,
     Node,
     Place,
+    Range,
     fault,
     listing,
     mapping,
@@ -34,10 +37,14 @@ class Read:
 
 
 class Vocabulary:
-    """The names that conditions may use. Dotted names make their variable when first used."""
+    """The names that conditions may use. Dotted names make their variable when first used.
 
-    def __init__(self, attributes: Table[str, Attribute]) -> None:
+    written: the keys of all attributes, with those that are faulty.
+    """
+
+    def __init__(self, attributes: Table[str, Attribute], written: Collection[str]) -> None:
         self.attributes = attributes
+        self.written = written
         self.variables: dict[str, Variable] = {}
         for attribute in attributes.values():
             for variable in _plain_variables(attribute):
@@ -47,9 +54,12 @@ class Vocabulary:
         """Raises Faulty for a name that is none, or that holds no value to test."""
         base, _, part = name.partition(".")
         attribute = self.attributes.get(base)
+        if attribute is None and base in self.written:
+            raise unresolved(place, f'"{base}" has a fault of its own', key=name)
         if attribute is None:
-            near = nearest(base, self.attributes)
-            raise fault(place, f'"{base}" is not an attribute', key=name, nearest=near)
+            near = nearest(base, self.written)
+            told = f'"{base}" is not an attribute'
+            raise unresolved(place, told, "attributes", key=name, nearest=near)
         if attribute.kind in ("date", "text"):
             raise fault(place, f"a {attribute.kind} cannot be tested", key=name)
         if attribute.kind == "several":
@@ -110,9 +120,10 @@ def read_condition(node: Node, vocabulary: Vocabulary) -> Condition:
         raise fault(node, "the condition is empty", expected="{ATTRIBUTE: VALUE}")
     for key, value in written.entries:
         with faults.catch():
-            if key.text in ("all", "any"):
-                inner = _several(value, vocabulary)
-                parts.append(All(inner) if key.text == "all" else AnyOf(inner))
+            if key.text == "all":
+                parts.append(All(_several(value, vocabulary)))
+            elif key.text == "any":
+                parts.append(AnyOf(_several(value, vocabulary)))
             elif key.text == "not":
                 parts.append(Not(read_condition(value, vocabulary)))
             else:
@@ -142,4 +153,6 @@ def _read_test(name: str, place: Place, node: Node, vocabulary: Vocabulary) -> T
             raise fault(node, "every value passes: this tests nothing", key=name)
         return Test(read.variable.key, frozenset(c for i, c in enumerate(choices) if mask >> i & 1))
     range_ = read_number(node, read.attribute)
+    if Range(read.variable.lowest, read.variable.highest).within(range_.lo, range_.hi):
+        raise fault(node, "every value passes: this tests nothing", key=name)
     return Test(read.variable.key, (range_.lo, range_.hi))

@@ -120,7 +120,10 @@ class Contributor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """minutes of work, hours of waiting; answers: how often it gives an answer."""
+    """minutes of work, hours of waiting; answers: how often it gives an answer.
+
+    steps: those of STEPS that it takes; a stop that bars one of them bars the look.
+    """
 
     key: str
     label: str
@@ -132,6 +135,7 @@ class Look:
     damages: bool
     spoils: tuple[str, ...]
     who: str
+    steps: tuple[str, ...]
     answers: float
     only_when: Condition | None
     why: Why

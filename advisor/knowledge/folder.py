@@ -3,7 +3,6 @@
 A second folder may be laid over the shipped one: new keys add, same keys replace.
 """
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -11,16 +10,19 @@ from pathlib import Path
 from advisor.terms import (
     Faults,
     Faulty,
+    Listing,
     Mapping,
     Node,
     Place,
     Problem,
+    Scalar,
     fault,
     mapping,
     nearest,
-    only_keys,
+    one_of,
     problem_at,
     read,
+    word,
 )
 
 SECTIONS = (
@@ -53,28 +55,22 @@ class Entry:
         """What stands under a name, or None."""
         return self.node.get(name)
 
-    def need(self, name: str) -> Node:
-        """What stands under a name that must be there. Raises Faulty."""
-        node = self.node.get(name)
-        if node is None:
-            raise fault(self.place, f'"{name}" is missing', key=self.key, expected=name)
-        return node
-
-    def only(self, allowed: tuple[str, ...], required: Iterable[str] = ()) -> None:
-        """Refuse names that are not of this kind of entry. Raises Faulty."""
-        only_keys(self.node, (*allowed, "because", "source"), (*required, "because", "source"))
-
 
 Sections = dict[str, dict[str, Entry]]
 
 
 @dataclass(frozen=True, slots=True)
 class Folder:
-    """All entries, a fingerprint of what was read, and what an overlay adds or replaces."""
+    """All entries, a fingerprint of what was read, and what an overlay adds or replaces.
+
+    faults: of the files themselves; torn: the sections that miss entries for that reason.
+    """
 
     sections: Sections
     fingerprint: str
     differences: tuple[Problem, ...]
+    faults: tuple[Problem, ...]
+    torn: frozenset[str]
 
 
 def shipped(name: str) -> Path:
@@ -85,58 +81,97 @@ def shipped(name: str) -> Path:
 
 
 def read_folders(base: Path, over: Path | None = None) -> Folder:
-    """Raises Faulty with the faults of all files of both folders."""
-    faults = Faults()
-    sections = _read_one(base, "", faults)
+    """The entries of both folders. Raises Faulty where one of them is no folder."""
+    reader = _Reader()
+    sections = reader.read(base, "")
     differences = []
     if over is not None:
-        for section, entries in _read_one(over, f"{over}/", faults).items():
+        for section, entries in reader.read(over, f"{over}/").items():
             for key, entry in entries.items():
-                what = "replaces the shipped entry" if key in sections[section] else "is added"
-                differences.append(problem_at(entry.place, what, key=f"{section} {key}"))
+                what = _difference(sections[section].get(key), entry)
+                if what:
+                    differences.append(problem_at(entry.place, what, key=f"{section} {key}"))
                 sections[section][key] = entry
-    faults.stop()
-    return Folder(sections, _fingerprint(sections), tuple(differences))
+    return Folder(
+        sections=sections,
+        fingerprint=_fingerprint(sections),
+        differences=tuple(differences),
+        faults=tuple(reader.faults.problems),
+        torn=frozenset(reader.torn),
+    )
 
 
-def _read_one(base: Path, shown: str, faults: Faults) -> Sections:
-    sections: Sections = {name: {} for name in SECTIONS}
-    for path in _yaml_files(base):
-        name = path.relative_to(base).as_posix()
-        section = name.split("/")[0].removesuffix(".yaml")
-        with faults.catch():
+def _difference(shipped_one: Entry | None, own: Entry) -> str | None:
+    if shipped_one is None:
+        return "is added"
+    same = _written(shipped_one.node) == _written(own.node)
+    return None if same else "replaces the shipped entry"
+
+
+class _Reader:
+    """Reads folders and gathers what is wrong with their files."""
+
+    def __init__(self) -> None:
+        self.faults = Faults()
+        self.torn: set[str] = set()
+
+    def read(self, base: Path, shown: str) -> Sections:
+        """`shown` goes before a file's name in messages."""
+        if not base.is_dir():
+            told = "this is a file" if base.exists() else "there is no such folder"
+            raise Faulty(Problem(message=told, file=str(base), expected="a folder of knowledge"))
+        sections: Sections = {name: {} for name in SECTIONS}
+        for path in _visible(base):
+            section = path.name.removesuffix(".yaml")
             if section not in SECTIONS:
-                raise Faulty(
-                    Problem(
-                        message="no such file or folder belongs to the knowledge",
-                        file=shown + name,
-                        expected=", ".join(SECTIONS),
-                        nearest=nearest(section, SECTIONS),
-                    )
-                )
-            document = mapping(read(path, file=shown + name))
-            for key, node in document.entries:
-                with faults.catch():
-                    _add(sections[section], section, key.text, key.place, node)
-    return sections
+                near = nearest(path.stem, SECTIONS)
+                self._refuse(shown + path.name, near or section, one_of(SECTIONS), near)
+                continue
+            for file in _visible(path) if path.is_dir() else (path,):
+                name = shown + file.relative_to(base).as_posix()
+                if file.is_dir() or file.suffix != ".yaml":
+                    self._refuse(name, section, f"a file {section}/NAME.yaml")
+                else:
+                    self._read_file(file, name, sections[section], section)
+        return sections
+
+    def _refuse(self, file: str, section: str, expected: str, near: str | None = None) -> None:
+        self.torn.add(section)
+        told = "this does not belong to the knowledge"
+        self.faults.add(Problem(message=told, file=file, expected=expected, nearest=near))
+
+    def _read_file(self, path: Path, file: str, known: dict[str, Entry], section: str) -> None:
+        try:
+            written = mapping(read(path, file=file)).entries
+        except Faulty as faulty:
+            self.torn.add(section)
+            self.faults.add(*faulty.problems)
+            return
+        for key, node in written:
+            with self.faults.catch():
+                _add(known, section, key, node)
+            if key.text not in known:
+                self.torn.add(section)
 
 
-def _yaml_files(base: Path) -> list[Path]:
-    if not base.is_dir():
-        raise Faulty(Problem(message="there is no such folder", file=str(base)))
+def _visible(folder: Path) -> list[Path]:
+    """What stands in a folder, but what is hidden or only explains (`.md`)."""
     try:
-        return sorted([*base.glob("*.yaml"), *base.glob("*/*.yaml")])
+        found = sorted(folder.iterdir())
     except OSError as error:
-        raise Faulty(
-            Problem(message=f"the folder cannot be read: {error.strerror}", file=str(base))
-        ) from error
+        told = f"the folder cannot be read ({error.strerror})"
+        raise Faulty(Problem(message=told, file=str(folder))) from error
+    return [p for p in found if not p.name.startswith(".") and p.suffix != ".md"]
 
 
-def _add(known: dict[str, Entry], section: str, key: str, place: Place, node: Node) -> None:
-    if key in known:
-        first = known[key].place
-        raise fault(place, f"this key stands already in {first.file}, line {first.line}", key=key)
-    known[key] = Entry(section, key, mapping(node, key), place)
+def _add(known: dict[str, Entry], section: str, key: Scalar, node: Node) -> None:
+    if word(key) != key.text:
+        raise fault(key, f'"{key.text}" is no key', expected="hyphens for spaces")
+    if key.text in known:
+        first = known[key.text].place
+        told = f"this key stands already in {first.file}, line {first.line}"
+        raise fault(key, told, key=key.text, expected="each key once")
+    known[key.text] = Entry(section, key.text, mapping(node, key.text), key.place)
 
 
 def _fingerprint(sections: Sections) -> str:
@@ -144,19 +179,14 @@ def _fingerprint(sections: Sections) -> str:
     digest = sha256()
     for section, entries in sections.items():
         for key in sorted(entries):
-            digest.update(f"\n{section}\n{key}\n".encode())
-            for text in _texts(entries[key].node):
-                digest.update(f"{text}\0".encode())
+            digest.update(f"{section}\0{key}\0{_written(entries[key].node)}".encode())
     return digest.hexdigest()[:12]
 
 
-def _texts(node: Node) -> Iterator[str]:
-    if isinstance(node, Mapping):
-        for key, value in node.entries:
-            yield key.text
-            yield from _texts(value)
-    elif hasattr(node, "items"):
-        for item in node.items:
-            yield from _texts(item)
-    else:
-        yield node.text
+def _written(node: Node) -> str:
+    """What was written, without its places: two nodes are the same when these are."""
+    if isinstance(node, Scalar):
+        return repr(node.text)
+    if isinstance(node, Listing):
+        return f"[{','.join(map(_written, node.items))}]"
+    return f"{{{','.join(f'{key.text!r}:{_written(value)}' for key, value in node.entries)}}}"

@@ -17,7 +17,7 @@ from advisor.engine import (
     WorkedOut,
     compile_engine,
 )
-from advisor.knowledge.checks import find_faults, find_remarks
+from advisor.knowledge.checks import find_faults
 from advisor.knowledge.conditions import Vocabulary
 from advisor.knowledge.entries import (
     Cause,
@@ -33,18 +33,16 @@ from advisor.knowledge.entries import (
     Weights,
 )
 from advisor.knowledge.folder import Folder, Sections, read_folders, shipped
+from advisor.knowledge.parts import Findings
 from advisor.knowledge.read_advice import Advice, read_advice
-from advisor.knowledge.read_attributes import (
-    Attributes,
-    WorkedOutBy,
-    read_applicability,
-    read_attributes,
-)
+from advisor.knowledge.read_attributes import Attributes, read_applicability, read_attributes
 from advisor.knowledge.read_causes import Causes, read_causes
 from advisor.knowledge.read_deductions import read_deductions
+from advisor.knowledge.read_derived import WorkedOutBy
 from advisor.knowledge.read_families import read_families
-from advisor.knowledge.read_weights import read_source, read_weights, read_why
-from advisor.terms import Attribute, Faults, Problem
+from advisor.knowledge.read_weights import read_sources, read_weights
+from advisor.knowledge.remarks import find_remarks
+from advisor.terms import Attribute, Problem
 from advisor.water import WORKERS
 
 
@@ -97,24 +95,17 @@ def open_folder(base: Path) -> Knowledge:
 
 
 def _compile(folder: Folder) -> Knowledge:
-    sections, faults = folder.sections, Faults()
-    sources: dict[str, Source] = {}
-    for entry in sections["sources"].values():
-        with faults.catch():
-            sources[entry.key] = read_source(entry)
-    for entry in sections["structures"].values():
-        with faults.catch():
-            entry.only(("label",), ("label",))
-            read_why(entry, sections)
+    sections, faults = folder.sections, Findings(folder.torn)
+    faults.add(*folder.faults)
+    sources = read_sources(sections, faults)
     read = read_attributes(sections, faults)
-    vocabulary = Vocabulary(read.attributes)
+    vocabulary = Vocabulary(read.attributes, sections["attributes"].keys())
     applies, unsure_when = read_applicability(sections, vocabulary, faults)
-    weights = read_weights(sections["weights"])
+    weights = read_weights(sections, faults)
     causes = read_causes(sections, vocabulary, faults)
     deductions = read_deductions(sections, vocabulary, faults)
-    families = read_families(sections, vocabulary, causes, weights, faults)
+    families = read_families(sections, vocabulary, causes.causes, weights, faults)
     advice = read_advice(sections, vocabulary, faults)
-    faults.stop()
     model = _model(
         variables=_with_conditions(vocabulary.variables, applies, unsure_when),
         read=read,

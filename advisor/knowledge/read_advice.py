@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import get_args
 
-from advisor.engine import Condition
+from advisor.engine import ALWAYS, Condition
 from advisor.knowledge.conditions import Vocabulary, read_condition
 from advisor.knowledge.entries import STEPS, Asked, Contributor, Look, Stop
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.read_weights import fraction, known_word, read_why, texts, words
-from advisor.terms import Faults, fault, number, text, yes_no
+from advisor.knowledge.parts import known_word, parts_of, read_all
+from advisor.terms import Faults, Node, fault, number
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,96 +21,94 @@ class Advice:
 
 def read_advice(sections: Sections, vocabulary: Vocabulary, faults: Faults) -> Advice:
     """Faults are gathered, faulty entries left out."""
-    contributors: dict[str, Contributor] = {}
-    looks: dict[str, Look] = {}
-    stops: dict[str, Stop] = {}
-    for entry in sections["contributors"].values():
-        with faults.catch():
-            contributors[entry.key] = _read_contributor(entry, sections, vocabulary)
-    for entry in sections["looks"].values():
-        with faults.catch():
-            looks[entry.key] = _read_look(entry, sections, vocabulary)
-    for entry in sections["stops"].values():
-        with faults.catch():
-            stops[entry.key] = _read_stop(entry, sections, vocabulary)
-    return Advice(contributors, looks, stops)
 
+    def condition(node: Node) -> Condition:
+        return read_condition(node, vocabulary)
 
-def _condition(entry: Entry, name: str, vocabulary: Vocabulary) -> Condition | None:
-    node = entry.get(name)
-    return None if node is None else read_condition(node, vocabulary)
+    def contributor(entry: Entry) -> Contributor:
+        part = parts_of(entry, sections, ("label", "shown", "possible"), ("label", "shown"))
+        read = Contributor(
+            key=entry.key,
+            label=part.text("label"),
+            shown=part.read("shown", condition, ALWAYS),
+            possible=part.read("possible", condition, None),
+            why=part.why(),
+        )
+        part.stop()
+        return read
 
+    def look(entry: Entry) -> Look:
+        part = parts_of(entry, sections, _LOOK_NAMES, _LOOK_MUSTS)
+        read = Look(
+            key=entry.key,
+            label=part.text("label"),
+            do=part.text("do"),
+            attributes=part.keys("attributes", "attributes"),
+            minutes=part.read("minutes", _minutes, 1.0),
+            wait_hours=part.read("wait-hours", _hours, 0.0),
+            needs=part.texts("needs"),
+            damages=part.flag("damages"),
+            spoils=part.keys("spoils", "attributes"),
+            who=part.text("who"),
+            steps=part.words("steps", STEPS, "the steps") if entry.get("steps") else ON_SITE,
+            answers=part.fraction("answers"),
+            only_when=part.read("only-when", condition, None),
+            why=part.why(),
+        )
+        part.stop()
+        if not read.attributes:
+            raise fault(entry.place, "a look answers at least one attribute", key="attributes")
+        return read
 
-def _read_contributor(entry: Entry, sections: Sections, vocabulary: Vocabulary) -> Contributor:
-    entry.only(("label", "shown", "possible"), ("label", "shown"))
-    return Contributor(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        shown=read_condition(entry.need("shown"), vocabulary),
-        possible=_condition(entry, "possible", vocabulary),
-        why=read_why(entry, sections),
+    def stop(entry: Entry) -> Stop:
+        part = parts_of(entry, sections, _STOP_NAMES, _STOP_MUSTS)
+        read = Stop(
+            key=entry.key,
+            label=part.text("label"),
+            when=part.read("when", condition, ALWAYS),
+            asked=part.read("asked", _asked, "at-the-door"),
+            open_when=part.read("open-when", condition, None),
+            ask=part.text("ask"),
+            bars=part.words("bars", STEPS, "the steps"),
+            do=part.text("do"),
+            released_by=part.text("released-by"),
+            why=part.why(),
+        )
+        part.stop()
+        if not read.bars:
+            raise fault(entry.place, "a stop bars at least one step", key="bars")
+        return read
+
+    return Advice(
+        contributors=read_all(sections["contributors"], faults, contributor),
+        looks=read_all(sections["looks"], faults, look),
+        stops=read_all(sections["stops"], faults, stop),
     )
 
 
-_LOOK_NAMES = (
-    "label",
-    "do",
-    "attributes",
-    "minutes",
-    "wait-hours",
-    "needs",
-    "damages",
-    "spoils",
-    "who",
-    "answers",
-    "only-when",
-)
+ON_SITE = ("all-work",)
+"""The steps of a look that names none: it is done at the place."""
+
+_LOOK_MUSTS = ("label", "do", "attributes", "minutes", "who", "answers")
+_LOOK_NAMES = (*_LOOK_MUSTS, "wait-hours", "needs", "damages", "spoils", "steps", "only-when")
+_STOP_MUSTS = ("label", "when", "asked", "ask", "bars", "do", "released-by")
+_STOP_NAMES = (*_STOP_MUSTS, "open-when")
 
 
-def _read_look(entry: Entry, sections: Sections, vocabulary: Vocabulary) -> Look:
-    entry.only(_LOOK_NAMES, ("label", "do", "attributes", "minutes", "who", "answers"))
-    minutes = number(entry.need("minutes"), "minutes")
+def _minutes(node: Node) -> float:
+    minutes = number(node, "minutes")
     if minutes < 1:
-        raise fault(entry.need("minutes"), "a look takes at least 1 minute", key=entry.key)
-    wait, damages = entry.get("wait-hours"), entry.get("damages")
-    attributes = words(entry.need("attributes"), sections["attributes"], "attributes")
-    if not attributes:
-        raise fault(entry.need("attributes"), "a look answers at least one", key=entry.key)
-    return Look(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        do=text(entry.need("do"), "do"),
-        attributes=attributes,
-        minutes=minutes,
-        wait_hours=0.0 if wait is None else number(wait, "wait-hours"),
-        needs=texts(entry.get("needs"), "needs"),
-        damages=damages is not None and yes_no(damages, "damages"),
-        spoils=words(entry.get("spoils"), sections["attributes"], "attributes"),
-        who=text(entry.need("who"), "who"),
-        answers=fraction(entry.need("answers"), "answers"),
-        only_when=_condition(entry, "only-when", vocabulary),
-        why=read_why(entry, sections),
-    )
+        raise fault(node, "a look takes at least 1 minute", key="minutes")
+    return minutes
 
 
-_STOP_NAMES = ("label", "when", "asked", "open-when", "ask", "bars", "do", "released-by")
+def _hours(node: Node) -> float:
+    hours = number(node, "wait-hours")
+    if hours < 0:
+        raise fault(node, "a wait is 0 hours or more", key="wait-hours")
+    return hours
 
 
-def _read_stop(entry: Entry, sections: Sections, vocabulary: Vocabulary) -> Stop:
-    entry.only(_STOP_NAMES, ("label", "when", "asked", "bars", "do", "released-by"))
-    asked: Asked = known_word(  # type: ignore[assignment]
-        entry.need("asked"), get_args(Asked), "when it is asked"
-    )
-    ask = entry.get("ask")
-    return Stop(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        when=read_condition(entry.need("when"), vocabulary),
-        asked=asked,
-        open_when=_condition(entry, "open-when", vocabulary),
-        ask="" if ask is None else text(ask, "ask"),
-        bars=words(entry.need("bars"), STEPS, "the steps"),
-        do=text(entry.need("do"), "do"),
-        released_by=text(entry.need("released-by"), "released-by"),
-        why=read_why(entry, sections),
-    )
+def _asked(node: Node) -> Asked:
+    asked: Asked = known_word(node, get_args(Asked), "when it is asked")  # type: ignore[assignment]
+    return asked

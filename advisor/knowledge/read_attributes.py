@@ -6,44 +6,35 @@ from math import inf
 from typing import get_args
 
 from advisor.engine import Condition
+from advisor.engine.evidence import MOST_READINGS
 from advisor.knowledge.conditions import Vocabulary, read_condition
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.read_weights import known_word, read_why, words
+from advisor.knowledge.parts import Parts, known_word, parts_of, read_all, told_of
+from advisor.knowledge.read_derived import (
+    WorkedOutBy,
+    derived_faults,
+    read_from_dates,
+    read_over_places,
+    read_worked_out,
+)
 from advisor.terms import (
     YES_NO,
     Attribute,
     Choice,
     Faults,
+    Kind,
+    Node,
+    Of,
+    all_units,
     fault,
     mapping,
-    number,
-    only_keys,
+    nearest,
+    problem_at,
     text,
     unit_named,
-    yes_no,
+    word,
 )
-from advisor.terms.attribute import Kind, Of
-from advisor.water import WORKERS
 
-NAMES = (
-    "label",
-    "of",
-    "kind",
-    "choices",
-    "choices-from",
-    "unit",
-    "lowest",
-    "highest",
-    "question",
-    "check",
-    "who",
-    "applies",
-    "unsure-when",
-    "over-places",
-    "from-dates",
-    "worked-out",
-    "of-the-water",
-)
 KNOWERS = (
     "eyes-here",
     "occupant",
@@ -53,16 +44,31 @@ KNOWERS = (
     "laboratory",
     "worked-out",
 )
-OVER_PLACES = ("count", "regular-pitch")
 
+_MUSTS = ("label", "of", "kind", "question", "check", "who")
+_NAMES = (
+    *_MUSTS,
+    "choices",
+    "choices-from",
+    "unit",
+    "lowest",
+    "highest",
+    "applies",
+    "unsure-when",
+    "of-the-water",
+    "over-places",
+    "from-dates",
+    "worked-out",
+)
+_FORM = {"kind", "choices", "choices-from", "unit", "lowest", "highest"}
+"""Parts without which no value of an attribute can be read."""
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorkedOutBy:
-    """A number worked out by a function of the water floor from other attributes."""
+_NO_KIND: Kind = "text"
+_NO_PLACE: Of = "leak"
+"""Stand-ins where the written word is none."""
 
-    attribute: str
-    function: str
-    inputs: tuple[str, ...]
+_TAKEN = ("all", "any", "not", "visit")
+"""Words that mean something else where an attribute is named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,168 +80,135 @@ class Attributes:
 
 
 def read_attributes(sections: Sections, faults: Faults) -> Attributes:
-    """Attributes in the order of their files. Faults are gathered, faulty ones left out."""
+    """Attributes in the order of their files. Faults are gathered.
+
+    Left out is only what has no readable form: else every entry that names it would be at fault.
+    """
+    structures = _read_structures(sections, faults)
     entries = sections["attributes"]
     attributes: dict[str, Attribute] = {}
-    worked: list[WorkedOutBy] = []
+    worked: dict[str, WorkedOutBy] = {}
     for entry in entries.values():
-        with faults.catch():
-            attributes[entry.key] = _read_attribute(entry, sections)
-            node = entry.get("worked-out")
-            if node is not None:
-                only_keys(mapping(node), ("by", "from"), ("by", "from"))
-                by, inputs = mapping(node).get("by"), mapping(node).get("from")
-                assert by is not None
-                worked.append(
-                    WorkedOutBy(
-                        attribute=entry.key,
-                        function=known_word(by, WORKERS, "the functions of water"),
-                        inputs=words(inputs, entries, "attributes"),
-                    )
-                )
-    for item in worked:
-        with faults.catch():
-            _check_worked_out(item, entries[item.attribute], attributes)
-    return Attributes(attributes, tuple(worked))
+        part = parts_of(entry, sections, _NAMES, _MUSTS)
+        attribute = _read_attribute(entry, part, structures)
+        by = part.read("worked-out", lambda node: read_worked_out(node, sections), None)
+        if not part.failed & _FORM:
+            attributes[entry.key] = attribute
+            if by is not None:
+                worked[entry.key] = WorkedOutBy(attribute=entry.key, function=by[0], inputs=by[1])
+        faults.add(*told_of(entry, part.faults.problems))
+    for key, attribute in attributes.items():
+        misfits = derived_faults(entries[key], attribute, worked.get(key), attributes)
+        faults.add(*told_of(entries[key], misfits))
+    whole = tuple(w for w in worked.values() if attributes.keys() >= set(w.inputs))
+    return Attributes(attributes, whole)
 
 
-def _read_attribute(entry: Entry, sections: Sections) -> Attribute:
-    faults = Faults()
-    with faults.catch():
-        entry.only(NAMES, ("label", "of", "kind", "question", "check", "who"))
-    faults.stop()
-    kind: Kind = known_word(entry.need("kind"), get_args(Kind), "the kinds")  # type: ignore[assignment]
-    of: Of = known_word(entry.need("of"), get_args(Of), "what an attribute is of")  # type: ignore[assignment]
-    why = None
-    choices: tuple[Choice, ...] = ()
-    with faults.catch():
-        why = read_why(entry, sections)
-    with faults.catch():
-        choices = _read_choices(entry, kind, sections)
-    who: tuple[str, ...] = ()
-    with faults.catch():
-        who = words(entry.need("who"), KNOWERS, "who can know")
-    unit, lowest, highest = None, -inf, inf
-    with faults.catch():
-        unit, lowest, highest = _read_number_form(entry, kind)
-    faults.stop()
-    assert why is not None
-    from_dates, over_places = _read_sources_of_value(entry, sections)
+def _read_structures(sections: Sections, faults: Faults) -> tuple[Choice, ...]:
+    def structure(entry: Entry) -> Choice:
+        part = parts_of(entry, sections, ("label",), ("label",))
+        part.why()
+        read = Choice(entry.key, part.text("label"))
+        part.stop()
+        return read
+
+    return tuple(read_all(sections["structures"], faults, structure).values())
+
+
+def _read_attribute(entry: Entry, part: Parts, structures: tuple[Choice, ...]) -> Attribute:
+    if entry.key in _TAKEN:
+        part.faults.add(problem_at(entry.place, "this word has another meaning in conditions"))
+    kind = part.read("kind", _kind, _NO_KIND)
+    lowest, highest = part.number("lowest", -inf), part.number("highest", inf)
+    if lowest >= highest:
+        part.fail("highest", "the highest is above the lowest")
+    why = part.why()
     return Attribute(
         key=entry.key,
-        label=text(entry.need("label"), "label"),
+        label=part.text("label"),
         kind=kind,
-        of=of,
-        question=text(entry.need("question"), "question"),
-        check=text(entry.need("check"), "check"),
-        who=who,
-        unit=unit,
-        choices=choices,
+        of=part.read("of", _of, _NO_PLACE),
+        question=part.text("question"),
+        check=part.text("check"),
+        who=part.words("who", KNOWERS, "who can know"),
+        unit=_unit(part, kind),
+        choices=_choices(part, kind, structures),
         lowest=lowest,
         highest=highest,
-        from_dates=from_dates,
-        over_places=over_places,
-        of_the_water=_flag(entry, "of-the-water"),
+        from_dates=part.read("from-dates", lambda n: read_from_dates(n, part.sections), None),
+        of_the_water=part.flag("of-the-water"),
+        over_places=part.read("over-places", lambda n: read_over_places(n, part.sections), None),
         because=why.because,
         source=why.source,
     )
 
 
-def _flag(entry: Entry, name: str) -> bool:
-    node = entry.get(name)
-    return node is not None and yes_no(node, name)
+def _kind(node: Node) -> Kind:
+    kind: Kind = known_word(node, get_args(Kind), "the kinds")  # type: ignore[assignment]
+    return kind
 
 
-def _read_choices(entry: Entry, kind: str, sections: Sections) -> tuple[Choice, ...]:
+def _of(node: Node) -> Of:
+    of: Of = known_word(node, get_args(Of), "what an attribute is of")  # type: ignore[assignment]
+    return of
+
+
+def _unit(part: Parts, kind: Kind) -> str | None:
+    if kind != "number":
+        for name in ("unit", "lowest", "highest"):
+            part.refuse(name, f"a {kind} has no {name}")
+        return None
+    part.require("unit")
+    return part.read("unit", _unit_name, None)
+
+
+def _unit_name(node: Node) -> str:
+    name = text(node, "unit")
+    if unit_named(name) is None:
+        near = nearest(name, (unit.symbol for unit in all_units()))
+        raise fault(node, f'"{name}" is not a unit', key="unit", nearest=near)
+    return name
+
+
+def _choices(part: Parts, kind: Kind, structures: tuple[Choice, ...]) -> tuple[Choice, ...]:
     if kind == "yes-no":
         return YES_NO
     if kind not in ("choice", "several"):
+        part.refuse("choices", f"a {kind} has no choices")
         return ()
-    if entry.get("choices-from") is not None:
-        known_word(entry.need("choices-from"), ("structures",), "what choices come from")
-        return tuple(
-            Choice(key, text(e.need("label"), "label")) for key, e in sections["structures"].items()
-        )
-    written = mapping(entry.need("choices"), "choices")
-    if len(written.entries) < (2 if kind == "choice" else 1):
-        raise fault(written, "too few choices", key=entry.key, expected="at least two")
-    return tuple(Choice(key.text, text(node, key.text)) for key, node in written.entries)
+    if part.has("choices-from"):
+        part.words("choices-from", ("structures",), "what choices come from")
+        return structures
+    part.require("choices")
+    least = 2 if kind == "choice" else 1
+    return part.read("choices", lambda node: _written_choices(node, least), ())
 
 
-def _read_number_form(entry: Entry, kind: str) -> tuple[str | None, float, float]:
-    if kind != "number":
-        return None, -inf, inf
-    node = entry.need("unit")
-    unit = text(node, "unit")
-    if unit_named(unit) is None:
-        raise fault(node, f'"{unit}" is not a unit', key=entry.key)
-    low, high = entry.get("lowest"), entry.get("highest")
-    return (
-        unit,
-        -inf if low is None else number(low, "lowest"),
-        inf if high is None else number(high, "highest"),
-    )
-
-
-def _read_sources_of_value(
-    entry: Entry, sections: Sections
-) -> tuple[tuple[str, str] | None, tuple[str, tuple[str, ...]] | None]:
-    """from-dates and over-places: values that a callout works out by itself."""
-    known = sections["attributes"]
-    from_dates, over_places = None, None
-    node = entry.get("from-dates")
-    if node is not None:
-        dates = mapping(node, "from-dates")
-        only_keys(dates, ("from", "to"), ("from", "to"))
-        begin, end = dates.get("from"), dates.get("to")
-        assert begin is not None
-        assert end is not None
-        from_dates = (
-            known_word(begin, known, "attributes"),
-            known_word(end, ("visit", *known), "attributes"),
-        )
-    node = entry.get("over-places")
-    if node is not None:
-        places = mapping(node, "over-places")
-        only_keys(places, ("by", "from"), ("by",))
-        by = places.get("by")
-        assert by is not None
-        over_places = (
-            known_word(by, OVER_PLACES, "the functions over wet places"),
-            words(places.get("from"), known, "attributes"),
-        )
-    return from_dates, over_places
-
-
-def _check_worked_out(item: WorkedOutBy, entry: Entry, attributes: Mapping[str, Attribute]) -> None:
-    """The units must be those the function works in."""
-    worker = WORKERS[item.function]
-    for key, unit in [
-        *zip(item.inputs, worker.inputs, strict=False),
-        (item.attribute, worker.unit),
-    ]:
-        attribute = attributes.get(key)
-        if attribute is not None and attribute.unit != unit:
-            raise fault(
-                entry.place, f"{item.function} works in {unit}, not in {attribute.unit}", key=key
-            )
-    if len(item.inputs) != len(worker.inputs):
-        raise fault(
-            entry.place,
-            f"{item.function} reads {len(worker.inputs)} attributes, in {', '.join(worker.inputs)}",
-            key=entry.key,
-        )
+def _written_choices(node: Node, least: int) -> tuple[Choice, ...]:
+    faults, choices = Faults(), []
+    for key, label in mapping(node, "choices").entries:
+        with faults.catch():
+            if word(key) != key.text or key.text == "unknown":
+                raise fault(key, "this cannot name a choice", key=key.text)
+            choices.append(Choice(key.text, text(label, key.text)))
+    faults.stop()
+    if not least <= len(choices) <= MOST_READINGS:
+        told = f"{len(choices)} choices cannot be"
+        raise fault(node, told, key="choices", expected=f"{least} to {MOST_READINGS}")
+    return tuple(choices)
 
 
 def read_applicability(
     sections: Sections, vocabulary: Vocabulary, faults: Faults
 ) -> tuple[dict[str, Condition], dict[str, Condition]]:
-    """`applies` and `unsure-when` by attribute."""
-    found: tuple[dict[str, Condition], dict[str, Condition]] = ({}, {})
-    for entry in sections["attributes"].values():
-        for name, into in zip(("applies", "unsure-when"), found, strict=True):
+    """`applies` and `unsure-when` by attribute. Faults are gathered."""
+
+    def conditions(name: str) -> dict[str, Condition]:
+        def read(entry: Entry) -> Condition | None:
             node = entry.get(name)
-            if node is not None:
-                with faults.catch():
-                    into[entry.key] = read_condition(node, vocabulary)
-    return found
+            return None if node is None else read_condition(node, vocabulary)
+
+        found = read_all(sections["attributes"], faults, read)
+        return {key: condition for key, condition in found.items() if condition is not None}
+
+    return conditions("applies"), conditions("unsure-when")

@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import get_args
 
+from advisor.engine import ALWAYS
 from advisor.knowledge.conditions import Vocabulary, read_condition
 from advisor.knowledge.entries import (
     NOT_IN_THIS_LIST,
-    OTHER_SIDE,
     UNLISTED,
     Cause,
     Group,
@@ -16,8 +16,8 @@ from advisor.knowledge.entries import (
     Water,
 )
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.read_weights import fraction, known_word, read_why, texts, words
-from advisor.terms import Faults, Node, Problem, fault, mapping, number, text
+from advisor.knowledge.parts import fraction, key_of, known_word, parts_of, read_all, unresolved
+from advisor.terms import Faults, Node, Place, fault, mapping, text
 from advisor.terms import Mapping as Written
 
 
@@ -31,70 +31,72 @@ class Causes:
 
 def read_causes(sections: Sections, vocabulary: Vocabulary, faults: Faults) -> Causes:
     """Faults are gathered, faulty entries left out."""
-    groups: dict[str, Group] = {}
-    waters: dict[str, Water] = {}
-    needs: dict[str, NeedEntry] = {}
-    causes: dict[str, Cause] = {}
-    for entry in sections["groups"].values():
-        with faults.catch():
-            groups[entry.key] = _read_group(entry, sections)
-    for entry in sections["waters"].values():
-        with faults.catch():
-            waters[entry.key] = _read_water(entry, sections, vocabulary)
-    for entry in sections["needs"].values():
-        with faults.catch():
-            needs[entry.key] = _read_need(entry, sections, vocabulary)
-    for entry in sections["causes"].values():
-        with faults.catch():
-            causes[entry.key] = _read_cause(entry, sections)
+
+    def group(entry: Entry) -> Group:
+        part = parts_of(entry, sections, ("label", "through"), ("label", "through"))
+        read = Group(
+            key=entry.key,
+            label=part.text("label"),
+            through=part.read("through", _through, _NO_WORD),
+            why=part.why(),
+        )
+        part.stop()
+        return read
+
+    def water(entry: Entry) -> Water:
+        part = parts_of(entry, sections, ("label", "possible-when"), ("label",))
+        read = Water(
+            key=entry.key,
+            label=part.text("label"),
+            possible_when=part.read(
+                "possible-when", lambda node: read_condition(node, vocabulary), None
+            ),
+            why=part.why(),
+        )
+        part.stop()
+        return read
+
+    def need(entry: Entry) -> NeedEntry:
+        musts = ("label", "when", "share")
+        part = parts_of(entry, sections, (*musts, "again"), musts)
+        read = NeedEntry(
+            key=entry.key,
+            label=part.text("label"),
+            when=part.read("when", lambda node: read_condition(node, vocabulary), ALWAYS),
+            share=part.fraction("share"),
+            again=part.text("again") or None,
+            why=part.why(),
+        )
+        part.stop()
+        return read
+
+    found = Causes(
+        groups=read_all(sections["groups"], faults, group),
+        waters=read_all(sections["waters"], faults, water),
+        needs=read_all(sections["needs"], faults, need),
+        causes=read_all(sections["causes"], faults, lambda entry: _read_cause(entry, sections)),
+    )
     if NOT_IN_THIS_LIST not in sections["causes"]:
-        faults.add(Problem(message=f'the cause "{NOT_IN_THIS_LIST}" is missing', file="causes"))
-    return Causes(groups, waters, needs, causes)
+        nowhere = Place("causes", 1, 1)
+        with faults.catch():
+            raise unresolved(nowhere, f'the cause "{NOT_IN_THIS_LIST}" is missing', "causes")
+    return found
 
 
-def _read_group(entry: Entry, sections: Sections) -> Group:
-    entry.only(("label", "through"), ("label", "through"))
+_NO_WORD: Through = "unlisted"
+
+
+def _through(node: Node) -> Through:
     through: Through = known_word(  # type: ignore[assignment]
-        entry.need("through"), get_args(Through), "yes, no or unlisted"
+        node, get_args(Through), "what a group can be"
     )
-    return Group(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        through=through,
-        why=read_why(entry, sections),
-    )
+    return through
 
 
-def _read_water(entry: Entry, sections: Sections, vocabulary: Vocabulary) -> Water:
-    entry.only(("label", "possible-when"), ("label",))
-    node = entry.get("possible-when")
-    return Water(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        possible_when=None if node is None else read_condition(node, vocabulary),
-        why=read_why(entry, sections),
-    )
-
-
-def _read_need(entry: Entry, sections: Sections, vocabulary: Vocabulary) -> NeedEntry:
-    entry.only(("label", "when", "share", "again"), ("label", "when", "share"))
-    again = entry.get("again")
-    return NeedEntry(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        when=read_condition(entry.need("when"), vocabulary),
-        share=fraction(entry.need("share"), "share"),
-        again=None if again is None else text(again, "again"),
-        why=read_why(entry, sections),
-    )
-
-
+_CAUSE_MUSTS = ("label", "group", "water", "base-rate")
 _CAUSE_NAMES = (
-    "label",
+    *_CAUSE_MUSTS,
     "also-called",
-    "group",
-    "water",
-    "base-rate",
     "needs",
     "within",
     "evidence",
@@ -104,55 +106,49 @@ _CAUSE_NAMES = (
 
 
 def _read_cause(entry: Entry, sections: Sections) -> Cause:
-    faults = Faults()
-    with faults.catch():
-        entry.only(_CAUSE_NAMES, ("label", "group", "water", "base-rate"))
-    faults.stop()
-    group = water = ""
-    needs: tuple[str, ...] = ()
-    within: tuple[str, ...] = ()
-    confused: dict[str, str] = {}
-    rate: float | dict[str, float] = 0.0
-    causes = sections["causes"]
-    with faults.catch():
-        group = known_word(entry.need("group"), sections["groups"], "groups")
-    with faults.catch():
-        waters = (OTHER_SIDE, UNLISTED, *sections["waters"])
-        water = known_word(entry.need("water"), waters, "waters")
-    with faults.catch():
-        needs = words(entry.get("needs"), sections["needs"], "needs")
-    with faults.catch():
-        within = words(entry.get("within"), causes, "causes")
-    with faults.catch():
-        node = entry.get("confused-with")
-        if node is not None:
-            confused = _read_confused(mapping(node, "confused-with"), sections)
-    with faults.catch():
-        rate = _read_rate(entry.need("base-rate"), sections)
-    faults.stop()
-    evidence = entry.get("evidence")
-    return Cause(
+    part = parts_of(entry, sections, _CAUSE_NAMES, _CAUSE_MUSTS)
+    read = Cause(
         key=entry.key,
-        label=text(entry.need("label"), "label"),
-        also_called=texts(entry.get("also-called"), "also-called"),
-        group=group,
-        water=water,
-        base_rate=rate,
-        needs=needs,
-        within=within,
-        evidence="" if evidence is None else text(evidence, "evidence"),
-        confirmed_by=texts(entry.get("confirmed-by"), "confirmed-by"),
-        confused_with=confused,
-        why=read_why(entry, sections),
+        label=part.text("label"),
+        also_called=part.texts("also-called"),
+        group=part.key("group", "groups"),
+        water=part.key("water", "waters"),
+        base_rate=part.read("base-rate", lambda node: _read_rate(node, sections), 1.0),
+        needs=part.keys("needs", "needs"),
+        within=part.keys("within", "causes"),
+        evidence=part.text("evidence"),
+        confirmed_by=part.texts("confirmed-by"),
+        confused_with=part.read("confused-with", lambda node: _read_confused(node, sections), {}),
+        why=part.why(),
     )
+    part.stop()
+    if entry.key == NOT_IN_THIS_LIST:
+        _check_always_possible(read, entry, sections)
+    return read
 
 
-def _read_confused(node: Written, sections: Sections) -> dict[str, str]:
-    faults = Faults()
-    confused = {}
-    for key, how in node.entries:
+def _check_always_possible(cause: Cause, entry: Entry, sections: Sections) -> None:
+    """What is in no list can never be out, or a callout could be left with no cause at all."""
+    if cause.needs:
+        raise fault(entry.place, "this cause needs nothing", key="needs")
+    if (cause.group, cause.water) != (UNLISTED, UNLISTED):
+        raise fault(entry.place, f'its group and water are "{UNLISTED}"', key="group")
+    if isinstance(cause.base_rate, Mapping):
+        missing = [kind for kind in sections["structures"] if kind not in cause.base_rate]
+        if missing:
+            raise fault(
+                entry.place,
+                f"no rate for {', '.join(missing)}",
+                key="base-rate",
+                expected="a rate for every kind of structure",
+            )
+
+
+def _read_confused(node: Node, sections: Sections) -> dict[str, str]:
+    faults, confused = Faults(), {}
+    for key, how in mapping(node, "confused-with").entries:
         with faults.catch():
-            confused[known_word(key, sections["causes"], "causes")] = text(how, key.text)
+            confused[key_of(key, sections, "causes")] = text(how, key.text)
     faults.stop()
     return confused
 
@@ -160,20 +156,12 @@ def _read_confused(node: Written, sections: Sections) -> dict[str, str]:
 def _read_rate(node: Node, sections: Sections) -> float | dict[str, float]:
     """One rate above 0, or one for each structure kind that can have the cause."""
     if not isinstance(node, Written):
-        return _rate(node)
-    faults = Faults()
-    rates = {}
+        return fraction(node, "base-rate")
+    faults, rates = Faults(), {}
     for key, value in node.entries:
         with faults.catch():
-            rates[known_word(key, sections["structures"], "structures")] = _rate(value)
+            rates[key_of(key, sections, "structures")] = fraction(value, key.text)
     faults.stop()
+    if not rates:
+        raise fault(node, "no rate is given", key="base-rate", expected="a number above 0")
     return rates
-
-
-def _rate(node: Node) -> float:
-    rate = number(node, "base-rate")
-    if not 0 < rate <= 1:
-        raise fault(
-            node, f"{rate:g} is no base rate", key="base-rate", expected="above 0, at most 1"
-        )
-    return rate

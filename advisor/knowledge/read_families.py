@@ -1,223 +1,218 @@
 """Families: the tables of evidence, from words or numbers to probabilities."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import inf
+from functools import partial
 
 import numpy as np
 
-from advisor.engine import Condition, Family, Weight, build_table
+from advisor.engine import Family, TableResult, Weight, build_table
+from advisor.knowledge.bands import Rows, read_rows
 from advisor.knowledge.conditions import Read, Vocabulary, read_condition
-from advisor.knowledge.entries import FamilyEntry, Weights
+from advisor.knowledge.entries import NOT_IN_THIS_LIST, UNLISTED, Cause, FamilyEntry, Weights
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.read_causes import Causes
-from advisor.knowledge.read_weights import fraction, known_word, read_why
+from advisor.knowledge.parts import Parts, known_word, parts_of, read_all, unresolved
+from advisor.knowledge.read_weights import STRENGTHS
 from advisor.terms import (
     Faults,
+    Faulty,
     Node,
     Place,
-    Range,
-    Scalar,
+    Problem,
     fault,
     mapping,
     nearest,
-    number,
     one_of,
-    only_keys,
     problem_at,
-    read_number,
     text,
 )
-from advisor.terms import (
-    Mapping as Written,
-)
+from advisor.terms import Mapping as Written
 
-_FAMILY_NAMES = ("label", "reads", "story", "given", "readings", "again")
-
-
-def read_families(
-    sections: Sections, vocabulary: Vocabulary, causes: Causes, weights: Weights, faults: Faults
-) -> dict[str, FamilyEntry]:
-    """Faults are gathered, faulty entries left out."""
-    found = {}
-    for entry in sections["families"].values():
-        with faults.catch():
-            found[entry.key] = _read_family(entry, sections, vocabulary, causes, weights)
-    return found
-
-
-def _read_family(
-    entry: Entry, sections: Sections, vocabulary: Vocabulary, causes: Causes, weights: Weights
-) -> FamilyEntry:
-    entry.only(_FAMILY_NAMES, ("label", "reads", "readings"))
-    reads, faults = entry.need("reads"), Faults()
-    read = vocabulary.look_up(text(reads, "reads"), reads.place)
-    given = story = None
-    with faults.catch():
-        given = _optional_condition(entry.get("given"), vocabulary)
-    with faults.catch():
-        node = entry.get("story")
-        story = None if node is None else known_word(node, weights.stories, "the stories")
-    rows = mapping(entry.need("readings"), "readings")
-    readings, edges = _read_readings(rows, read)
-    shares: list[float] = []
-    said: dict[str, tuple[tuple[str, str, str | None], ...]] = {}
-    written: list[_Said] = []
-    for reading, _, row in readings:
-        with faults.catch():
-            only_keys(row, ("share", "times"), ("share",))
-            share = row.get("share")
-            assert share is not None
-            shares.append(fraction(share, "share"))
-        with faults.catch():
-            here = _read_times(row.get("times"), reading, causes, weights)
-            said[reading] = tuple((s.key, s.words, s.because) for s in here)
-            written += here
-    faults.stop()
-    keys = tuple(causes.causes)
-    times = {
-        cause.key: {
-            s.reading: s.weight
-            for name in (cause.group, cause.key)
-            for s in written
-            if s.key == name
-        }
-        for cause in causes.causes.values()
-    }  # the cause's own word comes last, and wins
-    names = tuple(reading for reading, _, _ in readings)
-    built = build_table(names, shares, keys, times, least_left=weights.least_left)
-    for row_name, cause, message in built.faults:
-        place = next((p for r, p, _ in readings if r == row_name), entry.place)
-        faults.add(problem_at(place, f"{cause}: {message}" if cause else message, key=entry.key))
-    faults.stop()
-    again = entry.get("again")
-    share_array = np.array(shares)
-    return FamilyEntry(
-        key=entry.key,
-        label=text(entry.need("label"), "label"),
-        family=Family(
-            key=entry.key,
-            variable=read.variable.key,
-            readings=names,
-            shares=share_array / share_array.sum(),
-            likelihood=built.likelihood,
-            mentioned=built.mentioned,
-            edges=edges,
-            given=given,
-            story=story,
-            again=None if again is None else text(again, "again"),
-        ),
-        said=said,
-        cuts=built.cuts,
-        why=read_why(entry, sections),
-    )
-
-
-def _optional_condition(node: Node | None, vocabulary: Vocabulary) -> Condition | None:
-    return None if node is None else read_condition(node, vocabulary)
-
-
-_Rows = list[tuple[str, Place, Written]]
-
-
-def _read_readings(rows: Written, read: Read) -> tuple[_Rows, tuple[float, ...]]:
-    """The readings in order, and the inner edges of bands. They leave nothing out."""
-    if read.variable.is_choice:
-        return _read_choice_readings(rows, read), ()
-    return _read_bands(rows, read)
-
-
-def _read_choice_readings(rows: Written, read: Read) -> _Rows:
-    faults = Faults()
-    choices = read.variable.choices
-    found: dict[str, tuple[Place, Written]] = {}
-    for key, row in rows.entries:
-        with faults.catch():
-            name = known_word(Scalar(key.text, True, False, key.place), choices, "the choices")
-            found[name] = (key.place, mapping(row, name))
-    missing = [c for c in choices if c not in found]
-    faults.stop()
-    if missing:
-        raise fault(
-            rows, f"the readings leave a gap: {', '.join(missing)}", expected=one_of(choices)
-        )
-    return [(c, *found[c]) for c in choices]
-
-
-def _read_bands(rows: Written, read: Read) -> tuple[_Rows, tuple[float, ...]]:
-    """Bands from low to high, each beginning where the one before ends."""
-    faults = Faults()
-    bands: list[tuple[Range, str, Place, Written]] = []
-    for key, row in rows.entries:
-        with faults.catch():
-            range_ = read_number(Scalar(key.text, True, False, key.place), read.attribute)
-            bands.append((range_, key.text, key.place, mapping(row, key.text)))
-    faults.stop()
-    bands.sort(key=lambda band: band[0].lo)
-    ends = [read.variable.lowest, *(band[0].hi for band in bands)]
-    for end, (range_, name, place, _) in zip(ends, bands, strict=False):
-        if range_.lo > end:
-            faults.add(problem_at(place, "the readings leave a gap below this one", key=name))
-        elif range_.lo < end:
-            faults.add(problem_at(place, "the readings overlap here", key=name))
-    if bands and bands[-1][0].hi < min(read.variable.highest, inf):
-        faults.add(problem_at(bands[-1][2], "the readings leave a gap above this one"))
-    faults.stop()
-    if len(bands) < 2:
-        raise fault(rows, "a family has at least two readings")
-    return [(n, p, r) for _, n, p, r in bands], tuple(b[0].lo for b in bands[1:])
-
-
+_MUSTS = ("label", "reads", "readings")
+_NAMES = (*_MUSTS, "story", "given", "again")
 _DIRECTIONS = ("for", "against")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Said:
-    """What one line under `times` says: of a cause or group, at one reading."""
+    """What one line under `times` says of a cause or group at one reading, and where."""
 
     key: str
     reading: str
     weight: Weight
     words: str
     because: str | None
+    place: Place
 
 
-def _read_times(node: Node | None, reading: str, causes: Causes, weights: Weights) -> list[_Said]:
-    faults = Faults()
-    said = []
-    for key, value in mapping(node, "times").entries if node is not None else ():
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Table:
+    """The readings of a family with their shares, what is said at each, and what it makes."""
+
+    rows: Rows
+    shares: tuple[float, ...]
+    said: tuple[_Said, ...]
+    built: TableResult
+
+
+def read_families(
+    sections: Sections,
+    vocabulary: Vocabulary,
+    causes: Mapping[str, Cause],
+    weights: Weights,
+    faults: Faults,
+) -> dict[str, FamilyEntry]:
+    """Faults are gathered, faulty entries left out."""
+
+    def read(entry: Entry) -> FamilyEntry:
+        return _read_family(entry, sections, vocabulary, causes, weights)
+
+    return read_all(sections["families"], faults, read)
+
+
+def _read_family(
+    entry: Entry,
+    sections: Sections,
+    vocabulary: Vocabulary,
+    causes: Mapping[str, Cause],
+    weights: Weights,
+) -> FamilyEntry:
+    part = parts_of(entry, sections, _NAMES, _MUSTS)
+    label, why, again = part.text("label"), part.why(), part.text("again") or None
+    given = part.read("given", lambda node: read_condition(node, vocabulary), None)
+    story = part.read("story", lambda n: known_word(n, weights.stories, "the stories"), None)
+    read = part.read("reads", lambda n: vocabulary.look_up(text(n, "reads"), n.place), None)
+    table = None
+    if read is not None:
+        found = read  # for the checker of types: not None inside the function either
+        table = part.read(
+            "readings", lambda n: _read_table(n, found, sections, causes, weights), None
+        )
+    if read is None or table is None:
+        raise Faulty(part.faults.problems)
+    part.stop()
+    shares = np.array(table.shares)
+    return FamilyEntry(
+        key=entry.key,
+        label=label,
+        family=Family(
+            key=entry.key,
+            variable=read.variable.key,
+            readings=tuple(row.name for row in table.rows.rows),
+            shares=shares / shares.sum(),
+            likelihood=table.built.likelihood,
+            mentioned=table.built.mentioned,
+            edges=table.rows.edges,
+            given=given,
+            story=story,
+            again=again,
+        ),
+        said={
+            row.name: tuple(
+                (s.key, s.words, s.because) for s in table.said if s.reading == row.name
+            )
+            for row in table.rows.rows
+        },
+        cuts=table.built.cuts,
+        why=why,
+    )
+
+
+def _read_table(
+    node: Node, read: Read, sections: Sections, causes: Mapping[str, Cause], weights: Weights
+) -> _Table:
+    rows, faults = read_rows(node, read), Faults()
+    shares: list[float] = []
+    said: list[_Said] = []
+    for row in rows.rows:
+        part = Parts(row.node, row.place, sections, ("share", "times"), ("share",))
+        shares.append(part.fraction("share"))
+        read_here = partial(_read_times, reading=row.name, sections=sections, weights=weights)
+        said += part.read("times", read_here, ())
+        faults.add(*part.faults.problems)
+    faults.stop()
+    # The cause's own word comes last, and wins.
+    times = {
+        cause.key: {
+            s.reading: s.weight for key in (cause.group, cause.key) for s in said if s.key == key
+        }
+        for cause in causes.values()
+    }
+    names = [row.name for row in rows.rows]
+    built = build_table(names, shares, [*causes], times, least_left=weights.least_left)
+    faults.add(*_misfits(built, said, rows, causes, node))
+    faults.stop()
+    return _Table(rows=rows, shares=tuple(shares), said=tuple(said), built=built)
+
+
+def _misfits(
+    built: TableResult, said: Sequence[_Said], rows: Rows, causes: Mapping[str, Cause], node: Node
+) -> list[Problem]:
+    """What cannot be in a table, where it is written. One line about a group is told once."""
+    places = {row.name: row.place for row in rows.rows}
+    found: dict[tuple[Place, str], Problem] = {}
+    for reading, cause, message in built.faults:
+        names = () if cause is None else (cause, causes[cause].group)
+        lines = [s for key in names for s in said if s.key == key and reading in (None, s.reading)]
+        place = lines[0].place if lines else places.get(reading or "", node.place)
+        key = lines[0].key if lines else reading
+        found.setdefault((place, message), problem_at(place, message, key=key))
+    return list(found.values())
+
+
+def _read_times(
+    node: Node, reading: str, sections: Sections, weights: Weights
+) -> tuple[_Said, ...]:
+    faults, said = Faults(), []
+    known = (*sections["causes"], *sections["groups"])
+    for key, value in mapping(node, "times").entries:
         with faults.catch():
-            known = (*causes.causes, *causes.groups)
-            if key.text not in known:
-                near = nearest(key.text, known)
-                raise fault(key, "is neither a cause nor a group", key=key.text, nearest=near)
-            weight, words, because = _read_weight(value, weights)
+            name = key.text
+            if name in (NOT_IN_THIS_LIST, UNLISTED):
+                told = "nothing speaks for or against what is in no list"
+                raise fault(key, told, key=name, expected="another cause or group")
+            if name not in known:
+                told, near = f'"{name}" is neither a cause nor a group', nearest(name, known)
+                raise unresolved(key, told, "causes", "groups", key="times", nearest=near)
+            weight, words, because = _read_weight(value, sections, weights)
             said.append(
-                _Said(key=key.text, reading=reading, weight=weight, words=words, because=because)
+                _Said(
+                    key=name,
+                    reading=reading,
+                    weight=weight,
+                    words=words,
+                    because=because,
+                    place=key.place,
+                )
             )
     faults.stop()
-    return said
+    return tuple(said)
 
 
-def _read_weight(node: Node, weights: Weights) -> tuple[Weight, str, str | None]:
+def _read_weight(
+    node: Node, sections: Sections, weights: Weights
+) -> tuple[Weight, str, str | None]:
     """A word with its direction, or a number with its because."""
     if isinstance(node, Written):
-        only_keys(node, ("times", "because", "source"), ("times", "because"))
-        times, because = node.get("times"), node.get("because")
-        assert times is not None
-        assert because is not None
-        value = number(times, "times")
-        return Weight(times=value), f"{value:g} times", text(because, "because")
+        musts = ("times", "because")
+        part = Parts(node, node.place, sections, (*musts, "source"), musts)
+        value, because = part.number("times", 1.0), part.text("because")
+        part.keys("source", "sources")
+        part.stop()
+        return Weight(times=value), f"{value:g} times", because
     written = " ".join(text(node, "times").split())
     strength, _, direction = written.partition(" ")
-    forms = [f"{w} {d}" for w in weights.words for d in _DIRECTIONS]
-    if strength not in weights.words or direction not in _DIRECTIONS:
+    if strength in STRENGTHS and strength not in weights.words:
+        raise unresolved(node, f'"{strength}" has a fault of its own')
+    if strength not in STRENGTHS or direction not in _DIRECTIONS:
+        forms = [f"{w} {d}" for w in STRENGTHS for d in _DIRECTIONS]
         raise fault(
             node,
             f'"{written}" is no weight',
+            key="times",
             expected=f"{one_of(forms)}, or {{times: NUMBER, because: …}}",
             nearest=nearest(written, forms),
         )
-    entry = weights.words[strength]
-    if direction == "for":
-        return Weight(times=entry.times, at_most=entry.at_most), written, None
-    return Weight(times=1 / entry.times, at_most=entry.at_most), written, None
+    word = weights.words[strength]
+    times = word.times if direction == "for" else 1 / word.times
+    return Weight(times=times, at_most=word.at_most), written, None

@@ -1,142 +1,121 @@
-"""`weights.yaml`, `sources.yaml`, and the `because` and `source` of every entry."""
+"""`weights.yaml` and `sources.yaml`."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
-from advisor.knowledge.entries import Source, Weights, Why, Word
+from advisor.knowledge.entries import Source, Weights, Word
 from advisor.knowledge.folder import Entry, Sections
-from advisor.terms import (
-    Faults,
-    Listing,
-    Node,
-    Problem,
-    fault,
-    listing,
-    mapping,
-    nearest,
-    number,
-    one_of,
-    only_keys,
-    text,
-    word,
+from advisor.knowledge.parts import (
+    REASONS,
+    Parts,
+    fraction,
+    known_word,
+    read_all,
+    told_of,
+    unresolved,
 )
+from advisor.terms import Faults, Node, Place, fault, mapping, nearest, one_of, problem_at
+from advisor.terms import Mapping as Written
 
 STATUSES = ("verified", "from-memory", "common-practice", "own-judgement")
+STRENGTHS = ("strong", "moderate", "weak")
+
+_PARTS = {
+    "words": STRENGTHS,
+    "left": ("least",),
+    "right": ("sure", "unsure"),
+    "settled": ("cause", "times-the-next", "group"),
+    "marks": ("hangs-on", "unexplained"),
+    "stories": (),
+}
 
 
-def texts(node: Node | None, key: str | None = None) -> tuple[str, ...]:
-    """One text or a list of texts; nothing is no text."""
-    if node is None:
-        return ()
-    items = listing(node, key) if isinstance(node, Listing) else (node,)
-    return tuple(text(item, key) for item in items)
+def read_sources(sections: Sections, faults: Faults) -> dict[str, Source]:
+    """Faults are gathered, faulty entries left out."""
+
+    def source(entry: Entry) -> Source:
+        names = ("title", "status")
+        part = Parts(entry.node, entry.place, sections, names, names)
+        read = Source(
+            key=entry.key,
+            title=part.text("title"),
+            status=part.read("status", _status, ""),
+        )
+        part.stop()
+        return read
+
+    return read_all(sections["sources"], faults, source)
 
 
-def words(node: Node | None, known: Iterable[str], what: str) -> tuple[str, ...]:
-    """One key or a list of keys, each of them known. Raises Faulty with all unknown ones."""
-    if node is None:
-        return ()
-    faults = Faults()
-    found = []
-    for item in listing(node, what) if isinstance(node, Listing) else (node,):
-        with faults.catch():
-            found.append(known_word(item, known, what))
-    faults.stop()
-    return tuple(found)
+def _status(node: Node) -> str:
+    return known_word(node, STATUSES, "the kinds of status")
 
 
-def known_word(node: Node, known: Iterable[str], what: str) -> str:
-    """A key that must be one of the known ones."""
-    key, known = word(node), list(known)
-    if key not in known:
-        near = nearest(key, known)
-        expected = one_of(known) if len(known) <= 12 else f"a key of {what}"
-        raise fault(node, f'"{key}" is not in {what}', key=key, expected=expected, nearest=near)
-    return key
+def read_weights(sections: Sections, faults: Faults) -> Weights:
+    """The one map of words to numbers, slips, stories, and when a cause is settled.
 
-
-def fraction(node: Node, name: str, *, least: float = 0.0) -> float:
-    """A number above `least`, at most 1."""
-    value = number(node, name)
-    if not least < value <= 1:
-        raise fault(node, f"{value:g} cannot be", key=name, expected=f"above {least:g}, at most 1")
-    return value
-
-
-def read_why(entry: Entry, sections: Sections) -> Why:
-    """Every entry says why, and from where."""
-    faults = Faults()
-    because = ""
-    source: tuple[str, ...] = ()
-    with faults.catch():
-        because = text(entry.need("because"), "because")
-    with faults.catch():
-        source = words(entry.need("source"), sections["sources"], "sources")
-    faults.stop()
-    return Why(because=because, source=source)
-
-
-def read_source(entry: Entry) -> Source:
-    only_keys(entry.node, ("title", "status"), ("title", "status"))
-    return Source(
-        key=entry.key,
-        title=text(entry.need("title"), "title"),
-        status=known_word(entry.need("status"), STATUSES, "the kinds of status"),
+    Faults are gathered. A faulty word is left out, another figure has a stand-in.
+    """
+    entries = sections["weights"]
+    parts = {name: _part(name, entries, sections, faults) for name in _PARTS}
+    words, right, settled = parts["words"], parts["right"], parts["settled"]
+    read = {s: words.read(s, lambda n: _word(n, sections), None) for s in STRENGTHS}
+    weights = Weights(
+        words={strength: word for strength, word in read.items() if word is not None},
+        least_left=parts["left"].fraction("least", 0.01),
+        right_sure=right.read("sure", _rightness, 0.5),
+        right_unsure=right.read("unsure", _rightness, 0.5),
+        stories=_stories(parts["stories"]),
+        settled_cause=settled.fraction("cause"),
+        settled_times_next=settled.number("times-the-next"),
+        settled_group=settled.fraction("group"),
+        hangs_on=parts["marks"].fraction("hangs-on"),
+        unexplained=parts["marks"].fraction("unexplained"),
     )
-
-
-def read_weights(entries: Mapping[str, Entry]) -> Weights:
-    """The one map of words to numbers, slips, stories, and when a cause is settled."""
-    faults = Faults()
-    wanted = ("words", "left", "right", "stories", "settled", "marks")
-    missing = [name for name in wanted if name not in entries]
-    for name in entries:
-        if name not in wanted:
+    for name, part in parts.items():
+        if name in entries:
+            faults.add(*told_of(entries[name], part.faults.problems))
+    for name, entry in entries.items():
+        if name not in _PARTS:
             with faults.catch():
                 raise fault(
-                    entries[name].place,
+                    entry.place,
                     "no such part of weights",
                     key=name,
-                    expected=one_of(wanted),
-                    nearest=nearest(name, wanted),
+                    expected=one_of(_PARTS),
+                    nearest=nearest(name, _PARTS),
                 )
-    for name in missing:
-        faults.add(Problem(message=f'"{name}" is missing', file="weights.yaml", key=name))
-    faults.stop()
-    values: dict[str, dict[str, float]] = {}
-    for part, names in (
-        ("left", ("least",)),
-        ("right", ("sure", "unsure")),
-        ("settled", ("cause", "times-the-next", "group")),
-        ("marks", ("hangs-on", "unexplained")),
-    ):
+    return weights
+
+
+def _part(name: str, entries: Mapping[str, Entry], sections: Sections, faults: Faults) -> Parts:
+    entry = entries.get(name)
+    if entry is None:
+        place = Place("weights.yaml", 1, 1)
         with faults.catch():
-            only_keys(entries[part].node, (*names, "because", "source"), names)
-            values[part] = {n: number(entries[part].need(n), n) for n in names}
-    words_of = {}
-    for key, node in entries["words"].node.entries:
-        if key.text in ("because", "source"):
-            continue
-        with faults.catch():
-            said = mapping(node, key.text)
-            only_keys(said, ("times", "at-most"), ("times", "at-most"))
-            times, most = said.get("times"), said.get("at-most")
-            assert times is not None
-            assert most is not None
-            words_of[key.text] = Word(times=number(times, "times"), at_most=fraction(most, "most"))
-    stories = {}
-    for key, node in entries["stories"].node.entries:
-        with faults.catch():
-            stories[key.text] = text(node, key.text)
-    faults.stop()
-    return Weights(
-        words=words_of,
-        least_left=values["left"]["least"],
-        right_sure=values["right"]["sure"],
-        right_unsure=values["right"]["unsure"],
-        stories=stories,
-        settled_cause=values["settled"]["cause"],
-        settled_times_next=values["settled"]["times-the-next"],
-        settled_group=values["settled"]["group"],
-        hangs_on=values["marks"]["hangs-on"],
-        unexplained=values["marks"]["unexplained"],
-    )
+            raise unresolved(place, f'"{name}" is missing', "weights", key=name)
+        return Parts(Written((), place), place, sections, ())
+    names = _PARTS[name] or entry.node.keys()
+    return Parts(entry.node, entry.place, sections, (*names, *REASONS), names)
+
+
+def _word(node: Node, sections: Sections) -> Word:
+    names = ("times", "at-most")
+    part = Parts(mapping(node), node.place, sections, names, names)
+    read = Word(times=part.number("times", 1.0), at_most=part.fraction("at-most"))
+    if read.times < 1:
+        part.faults.add(problem_at(node, f"{read.times:g} cannot be", expected="1 or more"))
+    part.stop()
+    return read
+
+
+def _rightness(node: Node) -> float:
+    right = fraction(node, "right")
+    if right == 1:  # then one finding could rule out every cause
+        raise fault(node, "no finding is always right", expected="above 0, under 1")
+    return right
+
+
+def _stories(part: Parts) -> dict[str, str]:
+    return {
+        key.text: part.text(key.text) for key, _ in part.node.entries if key.text not in REASONS
+    }

@@ -7,11 +7,10 @@ from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
 from advisor.assessment import Assessment, LeakResult
-from advisor.diagnosis import CauseBelief, Diagnosis, StopState
+from advisor.diagnosis import CauseBelief, Diagnosis, StopState, barring
 from advisor.knowledge import NOT_IN_THIS_LIST, Knowledge
 from advisor.report.labels import cause_label, group_label
 from advisor.report.lines import Line, counted, joined
-from advisor.report.stops import barring
 from advisor.report.words import steps, who
 
 Standing = Literal["consistent", "open", "not-consistent", "not-tested"]

@@ -2,11 +2,10 @@
 
 from collections.abc import Sequence
 
-from advisor.diagnosis import NextLook, StopState
+from advisor.diagnosis import NextLook, StopState, barring
 from advisor.knowledge import Knowledge, Look
 from advisor.report.labels import attribute_label, choice_label
 from advisor.report.lines import Line, Page, heading, joined
-from advisor.report.stops import barring
 from advisor.report.words import duration, telling, who
 
 
@@ -28,7 +27,8 @@ def _look(
     entry = knowledge.looks[look.look]
     lines = page.wrap(entry.label, first=f"  {number}. ", style="strong")
     if bars := barring(knowledge, stops, entry):
-        which = joined(bars) if len(bars) < 3 else f"{len(bars)} of the stops above"
+        named = [knowledge.stops[stop].label for stop in bars]
+        which = joined(named) if len(bars) < 3 else f"{len(bars)} of the stops above"
         lines += page.named("BARRED until answered or released", which, "     ", "alarm")
     lines += page.named("Do", entry.do, "     ")
     lines += page.named("Question", look.question, "     ")

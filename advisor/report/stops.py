@@ -2,9 +2,8 @@
 
 from collections.abc import Sequence
 
-from advisor.diagnosis import StopState
-from advisor.engine import variables_of
-from advisor.knowledge import Knowledge, Look
+from advisor.diagnosis import StopState, answered_by
+from advisor.knowledge import Knowledge
 from advisor.report.lines import Line, Page, heading
 from advisor.report.words import steps
 
@@ -27,29 +26,7 @@ def stop_lines(page: Page, knowledge: Knowledge, stops: Sequence[StopState]) -> 
         for stop in still_open:
             entry = knowledge.stops[stop.stop]
             lines += page.wrap(f"OPEN: {entry.ask or entry.label}", first="  ", rest="    ")
-            lines += page.wrap(
-                f"Bars {steps(stop.bars)}. If so: {stop.do} Released by: {stop.released_by}.",
-                first="    ",
-            )
+            lines += page.named("Bars", steps(stop.bars), "    ")
         keys = sorted({key for stop in still_open for key in answered_by(knowledge, stop.stop)})
         lines += page.named("Write the answers under", ", ".join(keys))
     return lines
-
-
-def answered_by(knowledge: Knowledge, stop: str) -> set[str]:
-    """The attributes that a stop asks for."""
-    return {v.partition(".")[0] for v in variables_of(knowledge.stops[stop].when)}
-
-
-def barring(knowledge: Knowledge, stops: Sequence[StopState], look: Look) -> list[str]:
-    """Labels of the stops that bar a look: all work, or what breaks the concrete.
-
-    A look that answers an open stop is not barred by it.
-    """
-    steps_of_look = {"all-work", "drill", "break-out"} if look.damages else {"all-work"}
-    return [
-        knowledge.stops[stop.stop].label
-        for stop in stops
-        if steps_of_look & set(stop.bars)
-        and not (stop.state == "open" and answered_by(knowledge, stop.stop) & set(look.attributes))
-    ]

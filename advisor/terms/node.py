@@ -42,7 +42,10 @@ class Mapping:
 
     def get(self, key: str) -> Node | None:
         """What stands under `key`, or None."""
-        return next((node for name, node in self.entries if name.text == key), None)
+        for name, node in self.entries:  # a loop: it is asked thousands of times at every start
+            if name.text == key:
+                return node
+        return None
 
     def keys(self) -> tuple[str, ...]:
         """The keys as written, in their order."""

@@ -5,6 +5,7 @@ from math import log
 from pathlib import Path
 
 import pytest
+from pydantic import TypeAdapter
 
 from advisor import Callout, assess, open_knowledge
 from advisor.assessment import worked
@@ -36,7 +37,7 @@ def believed(shares: Mapping[str, float]) -> tuple[CauseBelief, ...]:
             base_rate=0.1,
             ruled_out=None,
             needs=(),
-            **{"for": ()},
+            for_=(),
             against=(),
         )
         for c in KNOWLEDGE.causes.values()
@@ -167,7 +168,7 @@ def test_no_case_no_score() -> None:
 
 def test_the_report_goes_through_json() -> None:
     report = score([case("honeycomb")], KNOWLEDGE)
-    assert CaseReport.model_validate_json(report.to_json()) == report
+    assert TypeAdapter(CaseReport).validate_json(report.to_json()) == report
 
 
 # Reading.

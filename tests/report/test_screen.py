@@ -1,9 +1,11 @@
 """The meaning of the assessment screen, not its exact words."""
 
+from dataclasses import replace
+
 import pytest
 
+from advisor.diagnosis import barring
 from advisor.report import Page, screen_lines
-from advisor.report.stops import barring
 from advisor.report.words import steps
 from tests.report.results import (
     BULGE,
@@ -74,7 +76,7 @@ def test_the_look_that_answers_an_open_stop_is_not_barred_by_it() -> None:
     stops = result_of(NOTHING).leaks[0].stops
     door = next(k for k in knowledge().looks.values() if "danger-signs" in k.attributes)
     other = next(k for k in knowledge().looks.values() if "danger-signs" not in k.attributes)
-    assert barring(knowledge(), stops, door) == []
+    assert barring(knowledge(), stops, door) == ()
     assert barring(knowledge(), stops, other)
 
 
@@ -93,8 +95,8 @@ def test_nothing_known_is_open_and_shows_the_base_rates() -> None:
 
 def test_settled_on_a_group_says_that_the_cause_is_open() -> None:
     calm = result_of(CALM)
-    leak = calm.leaks[0].model_copy(update={"settled_on": "group"})
-    lines = screen_lines(Page(), knowledge(), calm.model_copy(update={"leaks": (leak,)}))
+    leak = replace(calm.leaks[0], settled_on="group")
+    lines = screen_lines(Page(), knowledge(), replace(calm, leaks=(leak,)))
     label = knowledge().groups[leak.groups[0].group].label
     assert f"not confirmed: the path, {label}. Which cause of it is still open:" in words_of(lines)
 
@@ -127,5 +129,5 @@ def test_every_part_of_the_result_reaches_the_screen() -> None:
 
 
 def test_no_result_no_screen() -> None:
-    empty = worked().model_copy(update={"leaks": ()})
+    empty = replace(worked(), leaks=())
     assert screen_lines(Page(), knowledge(), empty) == []

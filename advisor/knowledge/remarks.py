@@ -1,0 +1,63 @@
+"""What is odd in the knowledge but stops nothing."""
+
+from collections.abc import Iterator
+
+from advisor.engine import Model, separations, variables_of
+from advisor.knowledge.checks import conditions_of, entry_of
+from advisor.knowledge.entries import NOT_IN_THIS_LIST
+from advisor.knowledge.folder import Sections
+from advisor.terms import Problem, problem_at
+
+WEAK_DECIBELS = 10.0
+"""Pairs of causes that all families together separate by less are named."""
+
+
+def find_remarks(model: Model, sections: Sections) -> list[Problem]:
+    """Unused deductions, every `again`, causes no family speaks for, pairs hardly told apart."""
+    return [
+        *_unused(model, sections),
+        *_again(model, sections),
+        *_unspoken(model, sections),
+        *_near_twins(model, sections),
+    ]
+
+
+def _unused(model: Model, sections: Sections) -> Iterator[Problem]:
+    """Deductions on a variable that nothing reads."""
+    read = {f.variable for f in model.families}
+    for _, _, condition in conditions_of(model):
+        read |= variables_of(condition)
+    read |= {i for w in model.worked_out for i in w.inputs}
+    for d in model.deductions:
+        if d.variable not in read:
+            key = entry_of(d.key)
+            place = sections["deductions"][key].place
+            yield problem_at(place, f"nothing reads {d.variable}", key=key)
+
+
+def _again(model: Model, sections: Sections) -> Iterator[Problem]:
+    for section, found in (("families", model.families), ("needs", model.needs)):
+        for entry in found:
+            if entry.again is not None:
+                place = sections[section][entry.key].place
+                yield problem_at(place, f"reads again: {entry.again}", key=entry.key)
+
+
+def _unspoken(model: Model, sections: Sections) -> Iterator[Problem]:
+    """Causes of which no reading is met more often than with others."""
+    for i, hypothesis in enumerate(model.hypotheses):
+        spoken = any((f.likelihood[:, i] > f.shares * (1 + 1e-9)).any() for f in model.families)
+        if not spoken and hypothesis.key != NOT_IN_THIS_LIST:
+            place = sections["causes"][hypothesis.key].place
+            yield problem_at(place, "no family speaks for this cause", key=hypothesis.key)
+
+
+def _near_twins(model: Model, sections: Sections) -> Iterator[Problem]:
+    for pair in separations(model):
+        if pair.decibels < WEAK_DECIBELS:
+            yield problem_at(
+                sections["causes"][pair.one].place,
+                f"only {pair.decibels:.1f} dB apart from {pair.other}",
+                key=pair.one,
+                expected=f"at least {WEAK_DECIBELS:g} dB",
+            )
