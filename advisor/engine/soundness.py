@@ -63,23 +63,11 @@ def all_upstream(start: Collection[str], upstream: Mapping[str, set[str]]) -> se
 
 
 def can_be_true(condition: Condition, variables: Mapping[str, Variable]) -> bool:
-    """Whether some values pass, test by test; an attribute tested true must also apply.
+    """Whether some values pass, test by test; a test on what does not apply is false.
 
     Only what the condition itself says is looked at, not the deductions of others.
     """
-    full = [condition, *_what_must_apply(condition, variables)]
-    boxes = _boxes(All(tuple(full)), variables)
-    return next(boxes, None) is not None
-
-
-def _what_must_apply(condition: Condition, variables: Mapping[str, Variable]) -> list[Condition]:
-    """`applies` of what a plain conjunction tests: else those tests would be false."""
-    if isinstance(condition, Test):
-        applies = variables[condition.variable].applies
-        return [] if applies is None else [applies, *_what_must_apply(applies, variables)]
-    if isinstance(condition, All):
-        return [c for part in condition.of for c in _what_must_apply(part, variables)]
-    return []
+    return next(_boxes(condition, variables), None) is not None
 
 
 _Allowed = frozenset[str] | Interval
@@ -100,9 +88,13 @@ def _boxes(condition: Condition, variables: Mapping[str, Variable]) -> Iterator[
         if isinstance(part, Not):
             waiting.append((box, ((part.of, not wanted), *rest)))
         elif isinstance(part, Test):
-            waiting += [
-                (narrower, rest) for narrower in _narrowed(box, part, wanted, variables) if narrower
-            ]
+            applies = variables[part.variable].applies
+            if applies is not None and wanted:
+                rest = ((applies, True), *rest)
+            elif applies is not None:
+                waiting.append((box, ((applies, False), *rest)))
+            narrower = _narrowed(box, part, wanted, variables)
+            waiting += [(inside, rest) for inside in narrower if inside]
         elif isinstance(part, All) == wanted:
             waiting.append((box, (*((p, wanted) for p in part.of), *rest)))
         else:
