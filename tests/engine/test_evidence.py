@@ -128,7 +128,7 @@ def test_adding_up_many_rows_is_adding_up_each() -> None:
 
 def test_two_families_that_tell_one_story_fully() -> None:
     """Each strikes out all but one reading of share s: it tells (1 - s) / (1 - s) = 1, k = 2."""
-    families = [family([0.5, 0.5], [[0.1, 0.9]], "wet", key) for key in ("f", "g")]
+    families = [family([0.5, 0.5], [[0.1, 0.9]], "tale", key) for key in ("f", "g")]
     families.append(family([0.5, 0.5], [[0.1, 0.9]], None, "alone"))
     evidence = make_evidence(families, (UNSURE, SURE), 1)
     possible = np.array([[1, 1, 3], [1, 3, 3], [1, 1, 1]])
