@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from advisor.callout import Callout
     from advisor.knowledge import open_knowledge
 
-__version__ = "0.1.0"
-
 __all__ = ["Assessment", "Callout", "assess", "open_knowledge"]
 
 _HOMES = {

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable, Sequence
 
-from advisor import __version__
 from advisor.assessment.result import Assessment, LeakResult
 from advisor.callout import Callout
 from advisor.diagnosis import diagnose
 from advisor.knowledge import Knowledge, open_knowledge
 from advisor.terms import Problem
+from advisor.version import __version__
 
 
 def assess(callout: Callout, knowledge: Knowledge | None = None) -> Assessment:

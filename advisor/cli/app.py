@@ -4,9 +4,9 @@ from typing import Annotated
 
 import typer
 
-from advisor import __version__
 from advisor.cli.exits import DONE
 from advisor.cli.screen import Screen
+from advisor.version import __version__
 
 _HELP = {"help_option_names": ["--help", "-h"]}
 

@@ -3,7 +3,6 @@
 import sys
 from collections.abc import Sequence
 
-from advisor import __version__
 from advisor.assessment import Assessment, Reasons, assess_all, reasons
 from advisor.callout import Callout
 from advisor.cli.exits import DONE, WRONG
@@ -13,6 +12,7 @@ from advisor.knowledge import Knowledge
 from advisor.report import brief_lines, screen_lines
 from advisor.terms import Faulty, Problem, nearest, one_of
 from advisor.terms.document import LARGEST
+from advisor.version import __version__
 
 STANDARD_INPUT = "-"
 
