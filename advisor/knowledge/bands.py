@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from advisor.knowledge.conditions import Read
-from advisor.knowledge.parts import known_word
+from advisor.knowledge.names import known_word
 from advisor.terms import (
     Faults,
     Node,

@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from math import inf, nextafter
 
 from advisor.engine import All, AnyOf, Condition, Not, Test, Variable
-from advisor.knowledge.parts import unresolved
+from advisor.knowledge.names import unresolved
 from advisor.terms import (
     Attribute,
     Faults,
+    Faulty,
     Node,
     Place,
     Range,
@@ -55,11 +56,11 @@ class Vocabulary:
         base, _, part = name.partition(".")
         attribute = self.attributes.get(base)
         if attribute is None and base in self.written:
-            raise unresolved(place, f'"{base}" has a fault of its own', key=name)
+            raise Faulty(unresolved(place, f'"{base}" has a fault of its own', key=name))
         if attribute is None:
             near = nearest(base, self.written)
             told = f'"{base}" is not an attribute'
-            raise unresolved(place, told, "attributes", key=name, nearest=near)
+            raise Faulty(unresolved(place, told, "attributes", key=name, nearest=near))
         if attribute.kind in ("date", "text"):
             raise fault(place, f"a {attribute.kind} cannot be tested", key=name)
         if attribute.kind == "several":

@@ -33,7 +33,7 @@ from advisor.knowledge.entries import (
     Weights,
 )
 from advisor.knowledge.folder import Folder, Sections, read_folders, shipped
-from advisor.knowledge.parts import Findings
+from advisor.knowledge.names import Findings
 from advisor.knowledge.read_advice import Advice, read_advice
 from advisor.knowledge.read_attributes import Attributes, read_applicability, read_attributes
 from advisor.knowledge.read_causes import Causes, read_causes

@@ -1,11 +1,12 @@
 """One entry, part by part. Every fault in it is gathered, so that none hides the next."""
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from advisor.knowledge.entries import Why
 from advisor.knowledge.folder import Entry, Sections
+from advisor.knowledge.names import key_of, known_word
 from advisor.terms import (
     Faults,
     Faulty,
@@ -15,13 +16,10 @@ from advisor.terms import (
     Problem,
     fault,
     listing,
-    nearest,
     number,
-    one_of,
     only_keys,
     problem_at,
     text,
-    word,
     yes_no,
 )
 from advisor.terms import Mapping as Written
@@ -31,68 +29,6 @@ S = TypeVar("S")
 
 REASONS = ("because", "source")
 """What every entry says, whatever it is."""
-
-SHORT_LIST = 12
-"""A message prints a list of what is known up to this length."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unresolved(Problem):
-    """A name that leads to no entry of these sections. (): the entry is there, but faulty."""
-
-    looked_in: tuple[str, ...] = ()
-
-
-def unresolved(
-    node: Node | Place,
-    message: str,
-    *looked_in: str,
-    key: str | None = None,
-    expected: str | None = None,
-    nearest: str | None = None,
-) -> Faulty:
-    """A Faulty to raise for a name that leads nowhere."""
-    place = node if isinstance(node, Place) else node.place
-    return Faulty(
-        Unresolved(
-            message=message,
-            file=place.file,
-            line=place.line,
-            column=place.column,
-            key=key,
-            expected=expected,
-            nearest=nearest,
-            looked_in=looked_in,
-        )
-    )
-
-
-class Findings(Faults):
-    """Leaves out names that lead nowhere only because of a fault told elsewhere.
-
-    torn: sections of which a file could not be read.
-    """
-
-    def __init__(self, torn: Collection[str]) -> None:
-        super().__init__()
-        self.torn = torn
-
-    def add(self, *problems: Problem) -> None:
-        super().add(*(p for p in problems if not self._follows(p)))
-
-    def stop(self) -> None:
-        """Raise Faulty with all of them, in the order of files and lines."""
-        if self.problems:
-            raise Faulty(sorted(self.problems, key=_where))
-
-    def _follows(self, problem: Problem) -> bool:
-        if not isinstance(problem, Unresolved):
-            return False
-        return not problem.looked_in or any(s in self.torn for s in problem.looked_in)
-
-
-def _where(problem: Problem) -> tuple[str, int, int]:
-    return problem.file, problem.line or 0, problem.column or 0
 
 
 class Parts:
@@ -234,43 +170,12 @@ def items(node: Node, key: str) -> tuple[Node, ...]:
     return listing(node, key) if isinstance(node, Listing) else (node,)
 
 
-def key_of(node: Node, sections: Sections, section: str) -> str:
-    """The key of an entry of a section. Raises Faulty."""
-    key, known = word(node), sections[section]
-    if key not in known:
-        raise unresolved(
-            node,
-            f'"{key}" is not in {section}',
-            section,
-            expected=_expected(known, f"a key of {section}"),
-            nearest=nearest(key, known),
-        )
-    return key
-
-
-def known_word(node: Node, known: Collection[str], what: str) -> str:
-    """A word that must be one of the known ones. Raises Faulty."""
-    key = word(node)
-    if key not in known:
-        raise fault(
-            node,
-            f'"{key}" is not in {what}',
-            expected=_expected(known, f"one of {what}"),
-            nearest=nearest(key, known),
-        )
-    return key
-
-
 def fraction(node: Node, name: str) -> float:
     """A number above 0, at most 1. Raises Faulty."""
     value = number(node, name)
     if not 0 < value <= 1:
         raise fault(node, f"{value:g} cannot be", key=name, expected="above 0, at most 1")
     return value
-
-
-def _expected(known: Collection[str], else_said: str) -> str:
-    return one_of(known) if len(known) <= SHORT_LIST else else_said
 
 
 def _each(how: Callable[[Node], str]) -> Callable[[Node], tuple[str, ...]]:

@@ -8,7 +8,8 @@ from advisor.engine import ALWAYS, Condition
 from advisor.knowledge.conditions import Vocabulary, read_condition
 from advisor.knowledge.entries import STEPS, Asked, Contributor, Look, Stop
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.parts import known_word, parts_of, read_all
+from advisor.knowledge.names import known_word
+from advisor.knowledge.parts import parts_of, read_all
 from advisor.terms import Faults, Node, fault, number
 
 

@@ -9,7 +9,8 @@ from advisor.engine import Condition
 from advisor.engine.evidence import MOST_READINGS
 from advisor.knowledge.conditions import Vocabulary, read_condition
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.parts import Parts, known_word, parts_of, read_all, told_of
+from advisor.knowledge.names import known_word
+from advisor.knowledge.parts import Parts, parts_of, read_all, told_of
 from advisor.knowledge.read_derived import (
     WorkedOutBy,
     derived_faults,
@@ -30,6 +31,7 @@ from advisor.terms import (
     mapping,
     nearest,
     problem_at,
+    scalar,
     text,
     unit_named,
     word,
@@ -163,7 +165,7 @@ def _unit(part: Parts, kind: Kind) -> str | None:
 
 
 def _unit_name(node: Node) -> str:
-    name = text(node, "unit")
+    name = scalar(node, "a unit", "unit").text.strip()
     if unit_named(name) is None:
         near = nearest(name, (unit.symbol for unit in all_units()))
         raise fault(node, f'"{name}" is not a unit', key="unit", nearest=near)

@@ -16,7 +16,8 @@ from advisor.knowledge.entries import (
     Water,
 )
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.parts import fraction, key_of, known_word, parts_of, read_all, unresolved
+from advisor.knowledge.names import key_of, known_word, unresolved
+from advisor.knowledge.parts import fraction, parts_of, read_all
 from advisor.terms import Faults, Node, Place, fault, mapping, text
 from advisor.terms import Mapping as Written
 
@@ -78,8 +79,7 @@ def read_causes(sections: Sections, vocabulary: Vocabulary, faults: Faults) -> C
     )
     if NOT_IN_THIS_LIST not in sections["causes"]:
         nowhere = Place("causes", 1, 1)
-        with faults.catch():
-            raise unresolved(nowhere, f'the cause "{NOT_IN_THIS_LIST}" is missing', "causes")
+        faults.add(unresolved(nowhere, f'the cause "{NOT_IN_THIS_LIST}" is missing', "causes"))
     return found
 
 

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from itertools import repeat
 
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.parts import Parts, key_of, known_word
+from advisor.knowledge.names import key_of, known_word
+from advisor.knowledge.parts import Parts
 from advisor.terms import Attribute, Kind, Node, Problem, mapping, problem_at, unit_named, word
 from advisor.water import WORKERS
 

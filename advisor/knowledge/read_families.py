@@ -11,7 +11,8 @@ from advisor.knowledge.bands import Rows, read_rows
 from advisor.knowledge.conditions import Read, Vocabulary, read_condition
 from advisor.knowledge.entries import NOT_IN_THIS_LIST, UNLISTED, Cause, FamilyEntry, Weights
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.parts import Parts, known_word, parts_of, read_all, unresolved
+from advisor.knowledge.names import known_word, unresolved
+from advisor.knowledge.parts import Parts, parts_of, read_all
 from advisor.knowledge.read_weights import STRENGTHS
 from advisor.terms import (
     Faults,
@@ -24,7 +25,7 @@ from advisor.terms import (
     nearest,
     one_of,
     problem_at,
-    text,
+    scalar,
 )
 from advisor.terms import Mapping as Written
 
@@ -81,7 +82,7 @@ def _read_family(
     label, why, again = part.text("label"), part.why(), part.text("again") or None
     given = part.read("given", lambda node: read_condition(node, vocabulary), None)
     story = part.read("story", lambda n: known_word(n, weights.stories, "the stories"), None)
-    read = part.read("reads", lambda n: vocabulary.look_up(text(n, "reads"), n.place), None)
+    read = part.read("reads", lambda n: _look_up(n, vocabulary), None)
     table = None
     if read is not None:
         found = read  # for the checker of types: not None inside the function either
@@ -116,6 +117,11 @@ def _read_family(
         cuts=table.built.cuts,
         why=why,
     )
+
+
+def _look_up(node: Node, vocabulary: Vocabulary) -> Read:
+    name = scalar(node, "an attribute", "reads").text.strip()
+    return vocabulary.look_up(name, node.place)
 
 
 def _read_table(
@@ -173,7 +179,7 @@ def _read_times(
                 raise fault(key, told, key=name, expected="another cause or group")
             if name not in known:
                 told, near = f'"{name}" is neither a cause nor a group', nearest(name, known)
-                raise unresolved(key, told, "causes", "groups", key="times", nearest=near)
+                raise Faulty(unresolved(key, told, "causes", "groups", key="times", nearest=near))
             weight, words, because = _read_weight(value, sections, weights)
             said.append(
                 _Said(
@@ -200,10 +206,10 @@ def _read_weight(
         part.keys("source", "sources")
         part.stop()
         return Weight(times=value), f"{value:g} times", because
-    written = " ".join(text(node, "times").split())
+    written = " ".join(scalar(node, "a weight", "times").text.split())
     strength, _, direction = written.partition(" ")
     if strength in STRENGTHS and strength not in weights.words:
-        raise unresolved(node, f'"{strength}" has a fault of its own')
+        raise Faulty(unresolved(node, f'"{strength}" has a fault of its own'))
     if strength not in STRENGTHS or direction not in _DIRECTIONS:
         forms = [f"{w} {d}" for w in STRENGTHS for d in _DIRECTIONS]
         raise fault(

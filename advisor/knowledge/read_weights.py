@@ -4,15 +4,8 @@ from collections.abc import Mapping
 
 from advisor.knowledge.entries import Source, Weights, Word
 from advisor.knowledge.folder import Entry, Sections
-from advisor.knowledge.parts import (
-    REASONS,
-    Parts,
-    fraction,
-    known_word,
-    read_all,
-    told_of,
-    unresolved,
-)
+from advisor.knowledge.names import known_word, unresolved
+from advisor.knowledge.parts import REASONS, Parts, fraction, read_all, told_of
 from advisor.terms import Faults, Node, Place, fault, mapping, nearest, one_of, problem_at
 from advisor.terms import Mapping as Written
 
@@ -76,14 +69,15 @@ def read_weights(sections: Sections, faults: Faults) -> Weights:
             faults.add(*told_of(entries[name], part.faults.problems))
     for name, entry in entries.items():
         if name not in _PARTS:
-            with faults.catch():
-                raise fault(
+            faults.add(
+                problem_at(
                     entry.place,
                     "no such part of weights",
                     key=name,
                     expected=one_of(_PARTS),
                     nearest=nearest(name, _PARTS),
                 )
+            )
     return weights
 
 
@@ -91,8 +85,7 @@ def _part(name: str, entries: Mapping[str, Entry], sections: Sections, faults: F
     entry = entries.get(name)
     if entry is None:
         place = Place("weights.yaml", 1, 1)
-        with faults.catch():
-            raise unresolved(place, f'"{name}" is missing', "weights", key=name)
+        faults.add(unresolved(place, f'"{name}" is missing', "weights", key=name))
         return Parts(Written((), place), place, sections, ())
     names = _PARTS[name] or entry.node.keys()
     return Parts(entry.node, entry.place, sections, (*names, *REASONS), names)
