@@ -114,7 +114,7 @@ class _Builder:
         self.faults = faults
         self.lines = text.split("\n")
         self.refused: set[type] = set()
-        self.events: Iterator[Any] = iter(yaml.parse(text, Loader=_Loader))
+        self.events: Iterator[Any] = iter(_Loader(text).get_event, None)
 
     def document(self) -> Node:
         next(self.events)  # start of the stream
@@ -206,7 +206,10 @@ class _Builder:
 
     def cut(self, event: Any) -> bool:
         end = event.end_mark
-        rest = self.lines[end.line][end.column :] if end.line < len(self.lines) else ""
+        line = self.lines[end.line] if end.line < len(self.lines) else ""
+        if "#" not in line:  # nearly always, and asked of every text
+            return False
+        rest = line[end.column :]
         return rest[:1] in " \t" and rest.lstrip().startswith("#")
 
     def place(self, event: Any) -> Place:
