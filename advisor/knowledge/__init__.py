@@ -1,9 +1,9 @@
 """Reads and checks the knowledge folder and compiles it for the engine."""
 
-from advisor.knowledge.conditions import READINGS_OF, Vocabulary, read_condition
 from advisor.knowledge.entries import (
     NOT_IN_THIS_LIST,
     OTHER_SIDE,
+    READINGS_OF,
     STEPS,
     UNLISTED,
     Cause,
@@ -18,8 +18,8 @@ from advisor.knowledge.entries import (
     Weights,
     Why,
 )
-from advisor.knowledge.folder import shipped
-from advisor.knowledge.knowledge import Knowledge, open_folder, open_knowledge
+from advisor.knowledge.knowledge import Knowledge
+from advisor.knowledge.opening import open_folder, open_knowledge, shipped
 
 __all__ = [
     "NOT_IN_THIS_LIST",
@@ -36,12 +36,10 @@ __all__ = [
     "NeedEntry",
     "Source",
     "Stop",
-    "Vocabulary",
     "Water",
     "Weights",
     "Why",
     "open_folder",
     "open_knowledge",
-    "read_condition",
     "shipped",
 ]

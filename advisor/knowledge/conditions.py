@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import inf, nextafter
 
 from advisor.engine import All, AnyOf, Condition, Not, Test, Variable
+from advisor.knowledge.entries import READINGS_OF
 from advisor.knowledge.names import unresolved
 from advisor.terms import (
     Attribute,
@@ -22,9 +23,6 @@ from advisor.terms import (
     read_choice,
     read_number,
 )
-
-READINGS_OF = ("first", "highest", "lowest", "change")
-"""What may be asked of several dated readings, beside the latest."""
 
 YES_NO = ("yes", "no")
 

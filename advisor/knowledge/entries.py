@@ -13,6 +13,9 @@ UNLISTED = "unlisted"
 NOT_IN_THIS_LIST = "not-in-this-list"
 OTHER_SIDE = "other-side"
 
+READINGS_OF = ("first", "highest", "lowest", "change")
+"""What may be asked of several dated readings, beside the latest."""
+
 STEPS = (
     "all-work",
     "enter",
@@ -177,3 +180,12 @@ class Weights:
     settled_group: float
     hangs_on: float
     unexplained: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkedOutBy:
+    """A number worked out by a function of the water floor from other attributes."""
+
+    attribute: str
+    function: str
+    inputs: tuple[str, ...]

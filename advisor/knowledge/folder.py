@@ -73,13 +73,6 @@ class Folder:
     torn: frozenset[str]
 
 
-def shipped(name: str) -> Path:
-    """Where `knowledge` or `cases` stand: inside the installed package, or in the checkout."""
-    package = Path(__file__).resolve().parent.parent
-    inside = package / "data" / name
-    return inside if inside.is_dir() else package.parent / name
-
-
 def read_folders(base: Path, over: Path | None = None) -> Folder:
     """The entries of both folders. Raises Faulty where one of them is no folder."""
     reader = _Reader()

@@ -1,24 +1,12 @@
-"""The knowledge as a whole: read, checked, and compiled for the engine."""
+"""The knowledge as a whole, as the floors above use it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
-from itertools import chain
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from advisor.engine import (
-    Condition,
-    Deduction,
-    Engine,
-    Hypothesis,
-    Model,
-    Need,
-    Variable,
-    WorkedOut,
-    compile_engine,
-)
-from advisor.knowledge.checks import find_faults
-from advisor.knowledge.conditions import Vocabulary
+from advisor.engine import Condition, Engine, Model, compile_engine
 from advisor.knowledge.entries import (
     Cause,
     Contributor,
@@ -31,19 +19,12 @@ from advisor.knowledge.entries import (
     Stop,
     Water,
     Weights,
+    WorkedOutBy,
 )
-from advisor.knowledge.folder import Folder, Sections, read_folders, shipped
-from advisor.knowledge.names import Findings
-from advisor.knowledge.read_advice import Advice, read_advice
-from advisor.knowledge.read_attributes import Attributes, read_applicability, read_attributes
-from advisor.knowledge.read_causes import Causes, read_causes
-from advisor.knowledge.read_deductions import read_deductions
-from advisor.knowledge.read_derived import WorkedOutBy
-from advisor.knowledge.read_families import read_families
-from advisor.knowledge.read_weights import read_sources, read_weights
-from advisor.knowledge.remarks import find_remarks
 from advisor.terms import Attribute, Problem
-from advisor.water import WORKERS
+
+if TYPE_CHECKING:
+    from advisor.knowledge.folder import Sections
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,7 +32,8 @@ class Knowledge:
     """Entries by key, in the order of their files, and the engine they make."""
 
     fingerprint: str
-    sections: Sections
+    folders: tuple[Path, ...]
+    """Where it was read: the folder that stands below, and the one laid over it."""
     attributes: Mapping[str, Attribute]
     applies: Mapping[str, Condition]
     worked_out: tuple[WorkedOutBy, ...]
@@ -75,136 +57,15 @@ class Knowledge:
         return compile_engine(self.model)
 
     @cached_property
+    def sections(self) -> "Sections":
+        """The entries as written, each with its place: read again, for who asks."""
+        from advisor.knowledge.folder import read_folders  # noqa: PLC0415
+
+        return read_folders(*self.folders).sections
+
+    @cached_property
     def remarks(self) -> tuple[Problem, ...]:
         """What is odd but stops nothing, and what an overlay changed."""
+        from advisor.knowledge.remarks import find_remarks  # noqa: PLC0415
+
         return (*self.differences, *find_remarks(self.model, self.sections))
-
-
-@lru_cache(maxsize=4)
-def open_knowledge(path: Path | str | None = None) -> Knowledge:
-    """The shipped knowledge, with a firm's own folder `path` laid over it.
-
-    Raises Faulty with every fault found, each with file, line and entry.
-    """
-    return _compile(read_folders(shipped("knowledge"), None if path is None else Path(path)))
-
-
-def open_folder(base: Path) -> Knowledge:
-    """A folder that stands alone, with nothing shipped under it. Raises Faulty."""
-    return _compile(read_folders(base))
-
-
-def _compile(folder: Folder) -> Knowledge:
-    sections, faults = folder.sections, Findings(folder.torn)
-    faults.add(*folder.faults)
-    sources = read_sources(sections, faults)
-    read = read_attributes(sections, faults)
-    vocabulary = Vocabulary(read.attributes, sections["attributes"].keys())
-    applies, unsure_when = read_applicability(sections, vocabulary, faults)
-    weights = read_weights(sections, faults)
-    causes = read_causes(sections, vocabulary, faults)
-    deductions = read_deductions(sections, vocabulary, faults)
-    families = read_families(sections, vocabulary, causes.causes, weights, faults)
-    advice = read_advice(sections, vocabulary, faults)
-    model = _model(
-        variables=_with_conditions(vocabulary.variables, applies, unsure_when),
-        read=read,
-        causes=causes,
-        deductions=deductions,
-        families=families,
-        advice=advice,
-        weights=weights,
-    )
-    faults.add(*find_faults(model, sections))
-    faults.stop()
-    return Knowledge(
-        fingerprint=folder.fingerprint,
-        sections=sections,
-        attributes=read.attributes,
-        applies=applies,
-        worked_out=read.worked_out,
-        groups=causes.groups,
-        waters=causes.waters,
-        needs=causes.needs,
-        causes=causes.causes,
-        deductions=deductions,
-        families=families,
-        contributors=advice.contributors,
-        looks=advice.looks,
-        stops=advice.stops,
-        weights=weights,
-        sources=sources,
-        model=model,
-        differences=folder.differences,
-    )
-
-
-def _with_conditions(
-    variables: Mapping[str, Variable],
-    applies: Mapping[str, Condition],
-    unsure_when: Mapping[str, Condition],
-) -> tuple[Variable, ...]:
-    """Each variable with what its attribute says about when it applies."""
-    return tuple(
-        replace(
-            variable,
-            applies=applies.get(key.partition(".")[0]),
-            unsure_when=unsure_when.get(key.partition(".")[0]),
-        )
-        for key, variable in variables.items()
-    )
-
-
-def _model(
-    *,
-    variables: tuple[Variable, ...],
-    read: Attributes,
-    causes: Causes,
-    deductions: Mapping[str, DeductionEntry],
-    families: Mapping[str, FamilyEntry],
-    advice: Advice,
-    weights: Weights,
-) -> Model:
-    return Model(
-        variables=variables,
-        hypotheses=tuple(
-            Hypothesis(key=c.key, base=c.base_rate, needs=c.needs, within=c.within)
-            for c in causes.causes.values()
-        ),
-        deductions=tuple(
-            Deduction(
-                key=d.key if len(d.then) == 1 else f"{d.key}/{variable}",
-                when=d.when,
-                variable=variable,
-                strikes=strikes,
-            )
-            for d in deductions.values()
-            for variable, strikes in d.then
-        ),
-        worked_out=tuple(
-            WorkedOut(variable=w.attribute, inputs=w.inputs, work=WORKERS[w.function].work)
-            for w in read.worked_out
-        ),
-        families=tuple(f.family for f in families.values()),
-        needs=tuple(
-            Need(key=n.key, when=n.when, share=n.share, again=n.again)
-            for n in causes.needs.values()
-        ),
-        watched=_watched(causes, advice),
-        base_by="kind",
-        right_sure=weights.right_sure,
-        right_unsure=weights.right_unsure,
-    )
-
-
-def _watched(causes: Causes, advice: Advice) -> dict[str, Condition]:
-    """Conditions that are asked beside the beliefs, by section, key and part."""
-    asked = chain(
-        ((f"waters {w.key}", w.possible_when) for w in causes.waters.values()),
-        ((f"shown {c.key}", c.shown) for c in advice.contributors.values()),
-        ((f"possible {c.key}", c.possible) for c in advice.contributors.values()),
-        ((f"looks {k.key}", k.only_when) for k in advice.looks.values()),
-        ((f"stops {s.key}", s.when) for s in advice.stops.values()),
-        ((f"open {s.key}", s.open_when) for s in advice.stops.values()),
-    )
-    return {key: condition for key, condition in asked if condition is not None}

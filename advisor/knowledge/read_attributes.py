@@ -8,11 +8,11 @@ from typing import get_args
 from advisor.engine import Condition
 from advisor.engine.evidence import MOST_READINGS
 from advisor.knowledge.conditions import Vocabulary, read_condition
+from advisor.knowledge.entries import WorkedOutBy
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.names import known_word
 from advisor.knowledge.parts import Parts, parts_of, read_all, told_of
 from advisor.knowledge.read_derived import (
-    WorkedOutBy,
     derived_faults,
     read_from_dates,
     read_over_places,

@@ -1,9 +1,9 @@
 """Attributes whose value is worked out: an age from two dates, a fact over places, a formula."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import repeat
 
+from advisor.knowledge.entries import WorkedOutBy
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.names import key_of, known_word
 from advisor.knowledge.parts import Parts
@@ -18,15 +18,6 @@ OVER_PLACES: Mapping[str, tuple[Kind, str | None]] = {
 
 VISIT = "visit"
 """Where an age ends at the day of the last visit."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorkedOutBy:
-    """A number worked out by a function of the water floor from other attributes."""
-
-    attribute: str
-    function: str
-    inputs: tuple[str, ...]
 
 
 def read_from_dates(node: Node, sections: Sections) -> tuple[str, str]:

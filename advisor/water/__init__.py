@@ -21,9 +21,15 @@ class Worker:
     work: Callable[[tuple[Range, ...]], Range]
 
 
+def _dew_margin(ranges: tuple[Range, ...]) -> Range:
+    return dew_margin(*ranges)
+
+
+def _proportion(ranges: tuple[Range, ...]) -> Range:
+    return proportion(*ranges)
+
+
 WORKERS = {
-    "dew-margin": Worker(
-        inputs=("°C", "°C", "%"), unit="K", work=lambda ranges: dew_margin(*ranges)
-    ),
-    "proportion": Worker(inputs=("m", "m"), unit="ratio", work=lambda ranges: proportion(*ranges)),
+    "dew-margin": Worker(inputs=("°C", "°C", "%"), unit="K", work=_dew_margin),
+    "proportion": Worker(inputs=("m", "m"), unit="ratio", work=_proportion),
 }

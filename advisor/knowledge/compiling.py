@@ -1,0 +1,142 @@
+"""From the entries of a folder to the knowledge: everything read, checked and put together."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from itertools import chain
+from pathlib import Path
+
+from advisor.engine import Condition, Deduction, Hypothesis, Model, Need, Variable, WorkedOut
+from advisor.knowledge.checks import find_faults
+from advisor.knowledge.conditions import Vocabulary
+from advisor.knowledge.entries import DeductionEntry, FamilyEntry, Weights
+from advisor.knowledge.folder import read_folders
+from advisor.knowledge.knowledge import Knowledge
+from advisor.knowledge.names import Findings
+from advisor.knowledge.read_advice import Advice, read_advice
+from advisor.knowledge.read_attributes import Attributes, read_applicability, read_attributes
+from advisor.knowledge.read_causes import Causes, read_causes
+from advisor.knowledge.read_deductions import read_deductions
+from advisor.knowledge.read_families import read_families
+from advisor.knowledge.read_weights import read_sources, read_weights
+from advisor.water import WORKERS
+
+
+def compile_folders(*folders: Path) -> Knowledge:
+    """The knowledge of a folder, with another laid over it.
+
+    Raises Faulty with every fault found, each with file, line and entry.
+    """
+    folder = read_folders(*folders)
+    sections, faults = folder.sections, Findings(folder.torn)
+    faults.add(*folder.faults)
+    sources = read_sources(sections, faults)
+    read = read_attributes(sections, faults)
+    vocabulary = Vocabulary(read.attributes, sections["attributes"].keys())
+    applies, unsure_when = read_applicability(sections, vocabulary, faults)
+    weights = read_weights(sections, faults)
+    causes = read_causes(sections, vocabulary, faults)
+    deductions = read_deductions(sections, vocabulary, faults)
+    families = read_families(sections, vocabulary, causes.causes, weights, faults)
+    advice = read_advice(sections, vocabulary, faults)
+    model = _model(
+        variables=_with_conditions(vocabulary.variables, applies, unsure_when),
+        read=read,
+        causes=causes,
+        deductions=deductions,
+        families=families,
+        advice=advice,
+        weights=weights,
+    )
+    faults.add(*find_faults(model, sections))
+    faults.stop()
+    return Knowledge(
+        fingerprint=folder.fingerprint,
+        folders=folders,
+        attributes=read.attributes,
+        applies=applies,
+        worked_out=read.worked_out,
+        groups=causes.groups,
+        waters=causes.waters,
+        needs=causes.needs,
+        causes=causes.causes,
+        deductions=deductions,
+        families=families,
+        contributors=advice.contributors,
+        looks=advice.looks,
+        stops=advice.stops,
+        weights=weights,
+        sources=sources,
+        model=model,
+        differences=folder.differences,
+    )
+
+
+def _with_conditions(
+    variables: Mapping[str, Variable],
+    applies: Mapping[str, Condition],
+    unsure_when: Mapping[str, Condition],
+) -> tuple[Variable, ...]:
+    """Each variable with what its attribute says about when it applies."""
+    return tuple(
+        replace(
+            variable,
+            applies=applies.get(key.partition(".")[0]),
+            unsure_when=unsure_when.get(key.partition(".")[0]),
+        )
+        for key, variable in variables.items()
+    )
+
+
+def _model(
+    *,
+    variables: tuple[Variable, ...],
+    read: Attributes,
+    causes: Causes,
+    deductions: Mapping[str, DeductionEntry],
+    families: Mapping[str, FamilyEntry],
+    advice: Advice,
+    weights: Weights,
+) -> Model:
+    return Model(
+        variables=variables,
+        hypotheses=tuple(
+            Hypothesis(key=c.key, base=c.base_rate, needs=c.needs, within=c.within)
+            for c in causes.causes.values()
+        ),
+        deductions=tuple(
+            Deduction(
+                key=d.key if len(d.then) == 1 else f"{d.key}/{variable}",
+                when=d.when,
+                variable=variable,
+                strikes=strikes,
+            )
+            for d in deductions.values()
+            for variable, strikes in d.then
+        ),
+        worked_out=tuple(
+            WorkedOut(variable=w.attribute, inputs=w.inputs, work=WORKERS[w.function].work)
+            for w in read.worked_out
+        ),
+        families=tuple(f.family for f in families.values()),
+        needs=tuple(
+            Need(key=n.key, when=n.when, share=n.share, again=n.again)
+            for n in causes.needs.values()
+        ),
+        watched=_watched(causes, advice),
+        base_by="kind",
+        right_sure=weights.right_sure,
+        right_unsure=weights.right_unsure,
+    )
+
+
+def _watched(causes: Causes, advice: Advice) -> dict[str, Condition]:
+    """Conditions that are asked beside the beliefs, by section, key and part."""
+    asked = chain(
+        ((f"waters {w.key}", w.possible_when) for w in causes.waters.values()),
+        ((f"shown {c.key}", c.shown) for c in advice.contributors.values()),
+        ((f"possible {c.key}", c.possible) for c in advice.contributors.values()),
+        ((f"looks {k.key}", k.only_when) for k in advice.looks.values()),
+        ((f"stops {s.key}", s.when) for s in advice.stops.values()),
+        ((f"open {s.key}", s.open_when) for s in advice.stops.values()),
+    )
+    return {key: condition for key, condition in asked if condition is not None}
