@@ -5,7 +5,8 @@ from math import inf, nextafter
 import pytest
 
 from advisor.engine import All, AnyOf, Condition, Not, Test
-from advisor.knowledge import Vocabulary, open_knowledge, read_condition
+from advisor.knowledge import open_knowledge
+from advisor.knowledge.conditions import Vocabulary, read_condition
 from advisor.terms import Faulty, mapping, parse
 
 
