@@ -52,8 +52,11 @@ def without_each(callout: Callout, leak: Leak, attributes: Attributes) -> dict[s
     """`without` for every finding of the wet place, its structure and the visits, in one go."""
     found = _found(callout, leak, attributes)
     rest = _rest(callout, leak, attributes)
+    full = _row(found, rest)
     return {
         key: _row({other: known for other, known in found.items() if other != key}, rest)
+        if key in rest.used
+        else {variable: known for variable, known in full.items() if variable not in found[key].row}
         for key in found
     }
 
@@ -74,6 +77,8 @@ class _Rest:
     last_day: date | None
     others: dict[str, list[tuple[Resolved, ...]]]
     """By fact over the wet places: what is known of its attributes at the other places."""
+    used: frozenset[str]
+    """What is worked out, and what it is worked out from."""
 
 
 def _row(found: Mapping[str, _Known], rest: _Rest) -> Row:
@@ -105,7 +110,11 @@ def _rest(callout: Callout, leak: Leak, attributes: Attributes) -> _Rest:
                 if other.key != leak.key
             ]
     worked_out = tuple(a for a in attributes.values() if a.from_dates or a.over_places)
-    return _Rest(worked_out, callout.last_day, others)
+    used = {a.key for a in worked_out}
+    for attribute in worked_out:
+        used.update(attribute.from_dates or ())
+        used.update(attribute.over_places[1] if attribute.over_places else ())
+    return _Rest(worked_out, callout.last_day, others, frozenset(used))
 
 
 def _known_by(leak: Leak, inputs: tuple[str, ...], attributes: Attributes) -> dict[str, _Known]:

@@ -12,7 +12,7 @@ from advisor.diagnosis.causes import (
 )
 from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.result import CauseBelief, Diagnosis
-from advisor.diagnosis.rows import Facts, table_of
+from advisor.diagnosis.rows import Facts, table_of, table_of_changes
 from advisor.diagnosis.signs import Watch, conflicts, contributors, other_side, stops
 from advisor.knowledge import Knowledge
 
@@ -53,7 +53,7 @@ def hangs_on(knowledge: Knowledge, facts: Facts, bare: Mapping[str, Facts]) -> t
     """
     engine = knowledge.engine
     tried = [key for key in bare if bare[key] != facts and key != knowledge.model.base_by]
-    beliefs = engine.run(table_of(engine, [facts, *(bare[key] for key in tried)])).beliefs
+    beliefs = engine.run(table_of_changes(engine, facts, [bare[key] for key in tried])).beliefs
     leader = int(beliefs[0].argmax())
     falls = {
         key: beliefs[row, leader] / beliefs[0, leader]

@@ -18,8 +18,8 @@ import numpy as np
 from advisor.engine.circuit import Ints, ints
 from advisor.engine.model import Bools, Family, Floats
 
-TABLED_READINGS = 8
-"""Up to here all sets of readings are tabled (2^8 sets); a longer family is worked out anew."""
+TABLED_READINGS = 13
+"""Up to here all sets of readings are tabled (2^13 sets); a longer family is worked out anew."""
 
 MOST_READINGS = 62
 """A state, its set of readings and one bit more, is a signed 64-bit number."""
