@@ -1,13 +1,16 @@
 """Callouts in, the result out."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+
+import numpy as np
 
 from advisor.assessment.result import Assessment, LeakResult
-from advisor.callout import Callout
+from advisor.callout import Callout, Leak, resolve
 from advisor.diagnosis import diagnose
 from advisor.knowledge import Knowledge, open_knowledge
-from advisor.terms import Problem
+from advisor.terms import Problem, Range
 from advisor.version import __version__
+from advisor.water import WORKERS
 
 
 def assess(callout: Callout, knowledge: Knowledge | None = None) -> Assessment:
@@ -26,22 +29,45 @@ def assess_all(
     problems: Sequence[Problem] = (),
 ) -> Assessment:
     """leak: only wet places of this key. problems: of the files that could not be read."""
+    wanted = [
+        (callout, place)
+        for callout in callouts
+        for place in callout.leaks
+        if leak in (None, place.key)
+    ]
     return Assessment(
         advisor=__version__,
         knowledge=knowledge.fingerprint,
         leaks=tuple(
-            _leak_result(knowledge, callout, place.key)
-            for callout in callouts
-            for place in callout.leaks
-            if leak in (None, place.key)
+            LeakResult(
+                file=callout.file, leak=place.key, **vars(diagnose(knowledge, callout, place))
+            )
+            for callout, place in wanted
         ),
         problems=tuple(problems),
-        remarks=knowledge.differences,
+        remarks=(
+            *knowledge.differences,
+            *(
+                remark
+                for callout, place in wanted
+                for remark in _invalid(knowledge, callout, place)
+            ),
+        ),
     )
 
 
-def _leak_result(knowledge: Knowledge, callout: Callout, key: str) -> LeakResult:
-    place = callout.leak(key)
-    assert place is not None
-    diagnosis = diagnose(knowledge, callout, place)
-    return LeakResult(file=callout.file, leak=key, **vars(diagnosis))
+def _invalid(knowledge: Knowledge, callout: Callout, place: Leak) -> Iterator[Problem]:
+    """Worked-out facts whose inputs are known, but where the formula does not hold."""
+    facts = resolve(callout, place, knowledge.attributes)
+    for worked in knowledge.worked_out:
+        inputs = [facts[key].value for key in worked.inputs if key in facts]
+        ranges = [(np.array([v.lo]), np.array([v.hi])) for v in inputs if isinstance(v, Range)]
+        if len(ranges) == len(worked.inputs) and worked.attribute not in facts:
+            ends = WORKERS[worked.function].work(tuple(ranges))
+            if np.isnan(ends).any():
+                yield Problem(
+                    message=f"wet place {place.key}: cannot be worked out from "
+                    f"{', '.join(worked.inputs)}: outside the validity of its formula",
+                    file=callout.file,
+                    key=worked.attribute,
+                )

@@ -35,7 +35,7 @@ def screen_lines(
     steps = reasons if reasons is not None else [None] * len(assessment.leaks)
     for leak, step in zip(assessment.leaks, steps, strict=True):
         lines += [*_leak(page, knowledge, leak, step), Line("")]
-    return lines + _footer(page, assessment) if lines else []
+    return lines + _footer(page, knowledge, assessment) if lines else []
 
 
 def _leak(
@@ -75,14 +75,16 @@ def _conflicts(page: Page, diagnosis: Diagnosis) -> list[Line]:
     return lines + page.items(conflict.text for conflict in diagnosis.conflicts)
 
 
-def _footer(page: Page, assessment: Assessment) -> list[Line]:
-    changed = len(assessment.remarks)
+def _footer(page: Page, knowledge: Knowledge, assessment: Assessment) -> list[Line]:
+    changed = len(knowledge.differences)
+    remarks = assessment.remarks[changed:]
     own = f", {counted(changed, 'entry', 'entries')} of your own folder" if changed else ""
     return [
+        *page.items(f"remark: {remark}" for remark in remarks),
         *page.wrap(
             f"advisor {assessment.advisor}, knowledge {assessment.knowledge}{own}. Belief says "
             "what is consistent with what was found. It is no proof. Local codes, data sheets "
             "and licensed practice come first.",
             style="faint",
-        )
+        ),
     ]
