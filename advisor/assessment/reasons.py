@@ -58,13 +58,16 @@ def reasons(knowledge: Knowledge, callout: Callout, leak: Leak) -> Reasons:
 def _step(knowledge: Knowledge, told: DeductionTrace) -> Step:
     deduction = told.deduction
     entry = knowledge.deductions[deduction.key.partition("/")[0]]
-    struck = _passing(knowledge, Test(deduction.variable, deduction.strikes))
+    layout = knowledge.engine.layout
+    left = set(layout.variables[layout.row[deduction.variable]].choices) - deduction.strikes
+    kept, struck = frozenset(left), deduction.strikes
+    passing = _passing(knowledge, Test(deduction.variable, kept if len(kept) == 1 else struck))
     label = _label(knowledge, deduction.variable)
     return Step(
         deduction=entry.key,
         state="in conflict with a finding" if told.in_conflict else told.state,
         tests=tuple(_say(knowledge, t) for t in told.tests),
-        then=f"{label}: not {struck}",
+        then=f"{label}: {passing}" if len(kept) == 1 else f"{label}: not {passing}",
         because=entry.why.because,
     )
 
