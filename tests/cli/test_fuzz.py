@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from advisor.cli.main import main
+from advisor.cli import main
 from advisor.knowledge import shipped
 
 CASES = sorted((shipped("cases") / "worked").rglob("*/*.yaml"))
