@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection
+from collections.abc import Mapping as Table
 from typing import TypeVar
 
 from advisor.terms import (
@@ -42,18 +43,20 @@ def optional(
     return None
 
 
-def check_keys(node: Mapping, allowed: Collection[str], required: Iterable[str] = ()) -> None:
+def check_keys(node: Mapping, allowed: Collection[str], required: Table[str, str]) -> None:
     """Raise one Faulty for every unknown key and every missing one.
 
-    A required key that an unknown one was probably meant to be is one fault, not two.
+    required: the keys that must be there, and what may stand after each. One that an
+    unknown key was probably meant to be is one fault, not two.
     """
     faults = Faults()
     with faults.catch():
         only_keys(node, allowed)
     meant = suggested(faults)
-    for key in required:
+    for key, like in required.items():
         if node.get(key) is None and key not in meant:
-            faults.add(problem_at(node, f'the key "{key}" is missing', key=key))
+            expected = f"{key}: {like}"
+            faults.add(problem_at(node, "this key is missing", key=key, expected=expected))
     faults.stop()
 
 
@@ -78,29 +81,34 @@ def items(node: Node, key: str) -> tuple[Node, ...]:
 
 
 def flag(node: Node, key: str) -> bool:
-    """`true` or `false`, also `yes` or `no`."""
-    written = scalar(node, "true or false", key).text.strip()
+    """`yes` or `no`, also `true` or `false`."""
+    written = scalar(node, "yes or no", key).text.strip()
     if written in _FLAGS:
         return _FLAGS[written]
     raise fault(
         node,
         f'"{written[:64]}" is neither',
         key=key,
-        expected="true or false",
-        nearest=nearest(written, _FLAGS),
+        expected="yes or no",
+        nearest=nearest(written, ("yes", "no")),
     )
 
 
 def name(node: Node, key: str) -> str:
     """The name of a callout or a wet place, in any alphabet; spaces stand for hyphens."""
     expected = "letters, digits and hyphens"
-    written = "-".join(scalar(node, expected, key).text.split())
+    words = scalar(node, expected, key).text.split()
+    written = "-".join(words)
     if len(written) > LONGEST_NAME:
         raise fault(node, f"more than {LONGEST_NAME} characters", key=key, expected="a short name")
     if not _NAME.fullmatch(written):
         spelt = "-".join(re.findall(r"[^\W_]+", written))
         raise fault(
-            node, f'"{written}" is no name', key=key, expected=expected, nearest=spelt or None
+            node,
+            f'"{" ".join(words)}" is no name',
+            key=key,
+            expected=expected,
+            nearest=spelt or None,
         )
     return written
 
@@ -109,13 +117,14 @@ def one_word(words: tuple[_Word, ...]) -> Callable[[Node, str], _Word]:
     """A reader of one of some words."""
 
     def read(node: Node, key: str) -> _Word:
-        written = "-".join(scalar(node, one_of(words), key).text.split())
+        parts = scalar(node, one_of(words), key).text.split()
+        written = "-".join(parts)
         for known in words:
             if known == written:
                 return known
         raise fault(
             node,
-            f'"{written[:64]}" is not known here',
+            f'"{" ".join(parts)[:64]}" is not known here',
             key=key,
             expected=one_of(words),
             nearest=nearest(written, words),

@@ -28,6 +28,7 @@ from advisor.terms import (
 from advisor.terms import Mapping as Keys
 
 KEYS = ("callout", "private", "structure", "visits", "leaks", "truth")
+REQUIRED = {"callout": "a name", "structure": "{kind: basement}", "leaks": "[{leak: L1}]"}
 KIND = "kind"
 """The one attribute that every callout answers."""
 
@@ -48,7 +49,7 @@ def read_fields(node: Node, attributes: Mapping[str, Attribute]) -> Fields:
     faults = Faults()
     root = mapping(node)
     with faults.catch():
-        check_keys(root, KEYS, ("callout", "structure", "leaks"))
+        check_keys(root, KEYS, REQUIRED)
     written = optional(root, "visits", items, faults)
     readable = written is not None or root.get("visits") is None
     calendar, opened = _calendar(written or (), attributes, faults, readable=readable)
@@ -165,7 +166,7 @@ def _truth(node: Node, key: str) -> Truth:
     faults = Faults()
     keys = mapping(node, key)
     with faults.catch():
-        check_keys(keys, ("causes", "blind", "because"), ("causes",))
+        check_keys(keys, ("causes", "blind", "because"), {"causes": "[a cause, …]"})
     causes = optional(keys, "causes", _causes, faults)
     blind = optional(keys, "blind", flag, faults)
     because = optional(keys, "because", text, faults)

@@ -84,6 +84,15 @@ def read_reading(
 def _is_value(node: Mapping, attribute: Attribute) -> bool:
     """Whether the mapping is a value itself: `{not: a}`, `{has: [a]}`."""
     keys = set(node.keys())
+    if keys & {choice.key for choice in attribute.choices}:
+        raise fault(
+            node,
+            "the choices stand here as keys",
+            key=attribute.key,
+            expected="{has: […], has-not: […]}"
+            if attribute.kind == "several"
+            else "value: a choice",
+        )
     if not keys & VALUE_FORM:
         return False
     if others := keys.intersection(FULL_FORM):

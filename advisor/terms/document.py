@@ -14,7 +14,7 @@ from typing import Any
 import yaml
 
 from advisor.terms.node import Listing, Mapping, Node, Place, Scalar, fault, problem_at
-from advisor.terms.parser_words import plain_words
+from advisor.terms.parser_words import COLON, colon_words, plain_words
 from advisor.terms.problem import Faults, Faulty, Problem
 
 LARGEST = 1024 * 1024
@@ -76,7 +76,8 @@ def parse(data: bytes | str, file: str) -> Node:
 
 
 def _decoded(data: bytes, file: str) -> str:
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+    # With its mark, or without: plain letters come out as every other byte zero.
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or data[:2].count(0) == 1:
         raise _unreadable(file, "the text is saved as UTF-16", "a file saved as UTF-8")
     try:
         return data.decode("utf-8")
@@ -119,13 +120,13 @@ class _Builder:
     def document(self) -> Node:
         next(self.events)  # start of the stream
         if isinstance(next(self.events), yaml.StreamEndEvent):
-            raise _unreadable(self.file, "the file is empty")
+            raise _empty(self.file)
         node = self.node(next(self.events), 1)
         next(self.events)  # end of the document
         if not isinstance(after := next(self.events), yaml.StreamEndEvent):
             self.refuse(after, 'a second document starts here ("---")', "one document a file")
         if isinstance(node, Scalar) and not node.text and not node.quoted and not self.faults:
-            raise _unreadable(self.file, "the file is empty")
+            raise _empty(self.file)
         self.faults.stop()
         return node
 
@@ -259,15 +260,23 @@ def _translated(error: yaml.YAMLError, text: str, file: str) -> Problem:
     context = getattr(error, "context", None) or ""
     lines = text.split("\n")
     line = lines[mark.line] if mark and mark.line < len(lines) else ""
-    words = plain_words(problem, context, line[mark.column : mark.column + 1] if mark else "")
+    before, after = (line[: mark.column], line[mark.column :]) if mark else ("", "")
+    words = plain_words(problem, context, before, after)
     at = start if words.at_start else mark
+    row, column = (at.line, at.column) if at else (None, None)
+    if words is COLON and row is not None and column is not None:
+        words, row, column = colon_words(lines, row, column)
     return Problem(
         message=words.message,
         file=file,
-        line=at.line + 1 if at else None,
-        column=at.column + 1 if at else None,
+        line=None if row is None else row + 1,
+        column=None if column is None else column + 1,
         expected=words.expected,
     )
+
+
+def _empty(file: str) -> Faulty:
+    return _unreadable(file, "the file is empty", '"key: value" lines')
 
 
 def _too_large(file: str) -> Faulty:

@@ -19,6 +19,8 @@ _WORD = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 _WHOLE = re.compile(r"[+-]?[0-9]+")
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_YEAR_FIRST = re.compile(r"([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})")
+_DOTTED = re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})")
 _LIKE_YES_NO = {"true": "yes", "y": "yes", "on": "yes", "false": "no", "n": "no", "off": "no"}
 
 
@@ -97,7 +99,27 @@ def day(node: Node, key: str | None = None) -> date:
         except ValueError:
             message = f"there is no day {written}"
             raise fault(node, message, key=key, expected=expected) from None
-    raise fault(node, f"{_quote(written)} is no date", key=key, expected=expected)
+    raise fault(
+        node,
+        f"{_quote(written)} is no date",
+        key=key,
+        expected=expected,
+        nearest=_respelt_day(written),
+    )
+
+
+def _respelt_day(written: str) -> str | None:
+    """The date in the expected form, where another form leaves no doubt which it is."""
+    if parts := _YEAR_FIRST.fullmatch(written):
+        year, month, number = parts.groups()
+    elif parts := _DOTTED.fullmatch(written):
+        number, month, year = parts.groups()
+    else:
+        return None
+    try:
+        return date(int(year), int(month), int(number)).isoformat()
+    except ValueError:
+        return None
 
 
 def listing(node: Node, key: str | None = None) -> tuple[Node, ...]:

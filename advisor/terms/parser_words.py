@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 
@@ -17,6 +18,16 @@ _LINE_UP = Words(
     "this line does not line up with the lines above, or the line above is broken",
     "the same indentation as the line it belongs with",
 )
+
+_AFTER_QUOTE = Words(
+    "text goes on after the closing quote", "the other kind of quotes around the whole text"
+)
+_FURTHER_IN = Words(
+    "this line stands further in than the line above",
+    "the same indentation as the line it belongs with, or quotes around text with a colon",
+)
+_NO_KEY = Words("a line that is no key with a value", '"key: value", with a space after the colon')
+COLON = Words("a colon where none can stand", "one key a line; text with a colon in quotes")
 
 # Part of the parser's problem or context -> our words. The first that fits is taken.
 _KNOWN: tuple[tuple[str, Words], ...] = (
@@ -64,10 +75,8 @@ _KNOWN: tuple[tuple[str, Words], ...] = (
             at_start=True,
         ),
     ),
-    (
-        "mapping values are not allowed",
-        Words("a colon where none can stand", "one key a line; text with a colon in quotes"),
-    ),
+    ("mapping values are not allowed", COLON),
+    ("mapping keys are not allowed", Words('a text starts with "?"', "quotes around the text")),
     (
         "sequence entries are not allowed",
         Words('"- " where no list can start', "each list item on a line of its own"),
@@ -89,13 +98,32 @@ _KNOWN: tuple[tuple[str, Words], ...] = (
 )
 
 
-def plain_words(problem: str, context: str, character: str) -> Words:
-    """What to say for a parser's problem and context; `character` is where it failed."""
+def plain_words(problem: str, context: str, before: str, after: str) -> Words:
+    """What to say for a parser's problem and context.
+
+    before, after: the line it failed on, up to where it failed and from there on.
+    """
     if "cannot start any token" in problem:
-        if character == "\t":
+        if after[:1] == "\t":
             return Words("a tab", "spaces")
-        return Words(f'a text starts with "{character}"', "quotes around the text")
+        return Words(f'a text starts with "{after[:1]}"', "quotes around the text")
     for part, words in _KNOWN:
         if part in problem or part in context:
-            return words
+            quoted = before.rstrip().endswith(("'", '"'))
+            return _AFTER_QUOTE if words is _LINE_UP and quoted else words
     return Words("this cannot be read", '"key: value" lines, lists with "- "')
+
+
+def colon_words(lines: Sequence[str], row: int, column: int) -> tuple[Words, int, int]:
+    """What to say of a colon where none can stand, and at which row and column, from 0.
+
+    The parser takes a line without a key, or one further in, for text that goes on, and
+    fails at the next colon. The line to mend is found here.
+    """
+    indents = [len(line) - len(line.lstrip()) for line in lines[: row + 1]]
+    above = next((n for n in range(row - 1, -1, -1) if lines[n].strip()), None)
+    if ": " in lines[row][:column] or above is None:
+        return COLON, row, column
+    if ": " in lines[above] or lines[above].rstrip().endswith(":"):
+        return _FURTHER_IN, row, indents[row]
+    return _NO_KEY, above, indents[above]

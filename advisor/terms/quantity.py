@@ -56,7 +56,12 @@ _NUMBER = re.compile(
     r"\s*(?P<sign>[-+]?)"
     r"(?:(?:(?P<whole>[0-9]+)\s+)?(?P<top>[0-9]+)/(?P<bottom>[0-9]+)"
     r"|(?P<decimal>[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+))"
-    r"(?P<more>\s*[0-9.,/]*)"
+    r"(?P<more>(?:[eE][0-9]+)?\s*[0-9.,/]*)"
+)
+_FEET_INCHES = re.compile(
+    r"(?<![0-9.,/])(?<![0-9.,/] )(?P<feet>[0-9]+)\s*(?:ft|foot|feet|')\s*"
+    r"(?P<inches>[0-9][0-9 .,/]*?)\s*(?:inches|inch|in|\"|'')(?![a-z])",
+    re.I,
 )
 _TO = re.compile(r"(?P<unit>[^-]*?)\s*(?:-|(?<![a-z0-9/])to(?![a-z/]))\s*(?=[-+]?[.,]?[0-9])", re.I)
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
@@ -72,8 +77,8 @@ def read_quantity(
     """What `text` says, as a range in `unit`.
 
     Forms: `V UNIT`, `A-B UNIT`, `A to B UNIT`, `under V UNIT`, `over V UNIT`,
-    `at least V UNIT`, `at most V UNIT`, `unknown`. `lowest` and `highest` are the
-    limits of what can be, in `unit`; both may be reached.
+    `at least V UNIT`, `at most V UNIT`, `unknown`; a length also as `11 ft 6 in`. `lowest`
+    and `highest` are the limits of what can be, in `unit`; both may be reached.
 
     Raises Unreadable. Raises ValueError when `unit` is not in the table.
     """
@@ -85,6 +90,8 @@ def read_quantity(
     written = " ".join(text.translate(_SIGNS).split())
     if target.symbol == "pH":
         written = re.sub(r"\bph\b", "", written, flags=re.IGNORECASE).strip()
+    if target.dimension == "length":
+        written = _FEET_INCHES.sub(lambda both: _in_inches(both, target), written)
     lowest, highest = float(lowest), float(highest)
     top = math.nextafter(highest, math.inf)
     if written == "unknown":
@@ -139,6 +146,15 @@ def _number(written: str, target: Unit) -> tuple[Fraction, str]:
     else:
         value = int(match["whole"] or 0) + Fraction(int(match["top"]), int(match["bottom"]))
     return -value if match["sign"] == "-" else value, written[match.end() :]
+
+
+def _in_inches(both: re.Match[str], target: Unit) -> str:
+    """`11 ft 6 in` as `138/1 in`."""
+    inches, rest = _number(both["inches"], target)
+    if rest.strip():
+        return both[0]
+    total = 12 * int(both["feet"]) + inches
+    return f"{total.numerator}/{total.denominator} in"
 
 
 def _unit(written: str, target: Unit) -> Unit:

@@ -195,7 +195,7 @@ _WORDS = {
     "m": "metre metres meter meters",
     "mil": "mils thou",
     "in": 'inch inches "',
-    "ft": "foot feet",
+    "ft": "foot feet '",
     "s": "second seconds sec secs",
     "min": "minute minutes mins",
     "h": "hour hours hr hrs",

@@ -18,6 +18,7 @@ from advisor.terms.quantity import Range, Unreadable, read_quantity
 
 Value = int | tuple[int, int] | Range | date | str
 
+_NONE = ("no", "none", "nothing", "-")
 _OR = re.compile(r"\s+or\s+")
 
 
@@ -84,6 +85,7 @@ def read_several(node: Node, attribute: Attribute) -> tuple[int, int]:
     if isinstance(node, Scalar) and node.text.strip() == "unknown":
         return 0, 0
     if not isinstance(node, Mapping):
+        _check_not_none(node, attribute)
         there = _mask(node, attribute)
         return there, attribute.every_choice & ~there
     only_keys(node, ("has", "has-not"))
@@ -129,6 +131,18 @@ def say_choices(mask: int, attribute: Attribute, *, labels: bool = False) -> str
         return "unknown"
     chosen = [choice for bit, choice in enumerate(attribute.choices) if mask >> bit & 1]
     return " or ".join(choice.label if labels else choice.key for choice in chosen) or "none"
+
+
+def _check_not_none(node: Node, attribute: Attribute) -> None:
+    """`none`, which people write for what `[]` says, is told so."""
+    written = node.text.strip() if isinstance(node, Scalar) else ""
+    if written.lower() in _NONE and not _bit(written, attribute):
+        raise fault(
+            node,
+            f'"{written}" is not one of its choices',
+            key=attribute.key,
+            expected=f"{_choices(attribute)}; [] for none of them",
+        )
 
 
 def _mask(node: Node, attribute: Attribute) -> int:

@@ -124,7 +124,7 @@ class TestRefuses:
     @pytest.mark.parametrize(
         ("written", "message"),
         [
-            ("", "f.yaml: the file is empty"),
+            ("", 'f.yaml: the file is empty; expected "key: value" lines'),
             ("# only a comment\n", "f.yaml: the file is empty"),
             ("---\n...\n", "f.yaml: the file is empty"),
             ("a: 1\n---\nb: 2\n", 'f.yaml:2:1: a second document starts here ("---")'),
@@ -140,6 +140,14 @@ class TestRefuses:
             ("a: {b: c\n", "f.yaml:1:4: a brace { is opened here and never closed"),
             ("a: 'x\n", "f.yaml:1:4: a quote is opened here and never closed"),
             ("a: b: c\n", "f.yaml:1:5: a colon where none can stand"),
+            ("a: b\n  c: d\n", "f.yaml:2:3: this line stands further in than the line above"),
+            ("x:\n  a:b\n  c: d\n", "f.yaml:2:3: a line that is no key with a value"),
+            ("x:\n  a = b\n\n  c: d\n", "f.yaml:2:3: a line that is no key with"),
+            ("a: ? \n", 'f.yaml:1:4: a text starts with "?"; expected quotes around the text'),
+            (
+                "a: 'x's y'\n",
+                "f.yaml:1:7: text goes on after the closing quote; expected the other",
+            ),
             ("a: @x\n", 'f.yaml:1:4: a text starts with "@"; expected quotes around the text'),
             ('a: "\\q"\n', "f.yaml:1:5: a backslash inside double quotes"),
             ("a:\n  b: c\n d: e\n", "f.yaml:3:2: this line does not line up"),
@@ -152,6 +160,8 @@ class TestRefuses:
             ("a: \ud800", "f.yaml:1:4: an invisible or broken character (U+D800)"),
             (b"a: b\nc: d\xe9\n", "f.yaml:2:5: a letter here is not in UTF-8"),
             ("a: b".encode("utf-16"), "f.yaml: the text is saved as UTF-16"),
+            ("a: b".encode("utf-16-le"), "f.yaml: the text is saved as UTF-16"),
+            ("a: b".encode("utf-16-be"), "f.yaml: the text is saved as UTF-16"),
             (b"a" * (1024 * 1024 + 1), "f.yaml: the file is too large; expected at most 1 MiB"),
             ("[" * 100_000, "f.yaml:1:1001: too many levels in each other; expected at most 20"),
             ("{" * 100_000, "f.yaml:1:1001: too many levels in each other; expected at most 20"),
@@ -257,7 +267,12 @@ class TestFields:
             (yes_no, "true", '"true" is neither; expected yes or no; did you mean "yes"?'),
             (yes_no, "No", '"No" is neither; expected yes or no; did you mean "no"?'),
             (day, "2031-02-30", "there is no day 2031-02-30; expected a date as YYYY-MM-DD"),
-            (day, "16.4.2031", '"16.4.2031" is no date; expected a date as YYYY-MM-DD'),
+            (day, "16.4.2031", '"16.4.2031" is no date; expected a date as YYYY-MM-DD; '
+             'did you mean "2031-04-16"?'),
+            (day, "2031/4/16", '"2031/4/16" is no date; expected a date as YYYY-MM-DD; '
+             'did you mean "2031-04-16"?'),
+            (day, "4/16/2031", '"4/16/2031" is no date; expected a date as YYYY-MM-DD'),
+            (day, "31.2.2031", '"31.2.2031" is no date; expected a date as YYYY-MM-DD'),
             (listing, "a", '"a" stands here; expected a list: [a, b], or lines with "- "'),
             (listing, "{a: b}", "keys and values stand here; expected a list"),
             (mapping, "[a]", 'a list stands here; expected keys with values: "key: value"'),

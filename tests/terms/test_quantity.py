@@ -30,6 +30,10 @@ def after(x: float) -> float:
         ("1 1/2 in", 38.1, after(38.1)),
         ("1/16-1/8 in", 1.5875, 3.175),
         ("12 mil", 0.3048, after(0.3048)),
+        ("0 ft 2 1/2 in", 63.5, after(63.5)),
+        ("0'2\"", 50.8, after(50.8)),
+        ("under 0 feet 2 inches", 0, 50.8),
+        ("0' 1\" - 0' 2\"", 25.4, 50.8),
         ("under 0.1 mm", 0, 0.1),
         ("< 0.1 mm", 0, 0.1),
         ("at most 0.1 mm", 0, after(0.1)),
@@ -45,6 +49,7 @@ def test_forms(written: str, lo: float, hi: float) -> None:
 
 
 def test_exact_until_the_end() -> None:
+    assert read_quantity("11 ft 6 in", "m") == Range.point(3.5052)
     assert read_quantity("30 cm", "m") == Range.point(0.3)
     assert read_quantity("68 °F", "°C") == Range.point(20)
 
@@ -85,6 +90,8 @@ def test_numbers_written_without_unit() -> None:
         ("1 000 mm", '"1 000" is not one clear number', "a number without thousands", None),
         ("0.3-0.2 mm", "the larger number stands first", "the smaller number first", None),
         ("1/0 mm", "a fraction over 0", "such as", None),
+        ("1 ft 1/0 in", "a fraction over 0", "such as", None),
+        ("1e400 mm", '"1e400" is not one clear number', "a number without thousands", None),
         ("nan mm", "does not start with a number", "such as", None),
         ("inf mm", "does not start with a number", "such as", None),
         ("-1 mm", "-1 mm cannot be", "0-100 mm", None),

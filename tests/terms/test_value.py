@@ -103,6 +103,8 @@ def test_several_choices(written: str, there: int, absent: int) -> None:
         (MANY, "[[red]]", "a list stands here", None),
         (MANY, "{has: red, has-not: red}", '"red" is said to be there and not there', None),
         (MANY, "{}", "nothing is written here", None),
+        (MANY, "none", '"none" is not one of its choices', None),
+        (MANY, "No", '"No" is not one of its choices', None),
         (MANY, "{has: red, hasnot: blue}", "this key is not known here", "has-not"),
         (WIDTH, "0.3", "the unit is missing", None),
         (WIDTH, "0.3 mmm", '"mmm" is no unit', "mm"),
@@ -120,6 +122,12 @@ def test_refusals(of: Attribute, written: str, message: str, nearest: str | None
     assert problem.message.startswith(message)
     assert (problem.line, problem.nearest) == (1, nearest)
     assert problem.expected or "missing" in problem.message
+
+
+def test_none_of_several_is_an_empty_list() -> None:
+    with pytest.raises(Faulty) as caught:
+        read_several(node("none"), MANY)
+    assert str(caught.value.problems[0].expected).endswith("; [] for none of them")
 
 
 def test_all_misspelt_choices_at_once() -> None:
