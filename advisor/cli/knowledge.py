@@ -5,6 +5,7 @@ from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
 from advisor.engine import separations
 from advisor.report import (
+    called,
     entry_lines,
     knowledge_lines,
     known_keys,
@@ -63,7 +64,7 @@ def show(key: str, *, folder: str | None, screen: Screen) -> int:
         problem = Problem(
             message=f'nothing has the key "{printable(key)}"',
             expected="a key that `advisor knowledge list` shows",
-            nearest=nearest(written, known_keys(knowledge)),
+            nearest=called(knowledge, key) or nearest(written, known_keys(knowledge)),
         )
         tell([problem])
         return WRONG

@@ -1,7 +1,7 @@
 """Opens the knowledge a command needs, and says on standard error what is wrong."""
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from advisor.cli.exits import FAULTY, WRONG
@@ -29,17 +29,31 @@ def opened(folder: str | None) -> Knowledge:
 
 
 def _no_folder(folder: str) -> Problem | None:
-    message = "there is no such folder"
+    message, expected = "there is no such folder", "a folder of knowledge"
     try:
         if Path(folder).is_dir():
-            return None
-        if Path(folder).exists():
+            if any(_files(Path(folder))):
+                return None
+            # Passed over in silence it would look as if the firm's own knowledge were in use.
+            message, expected = "nothing stands in this folder", "such as causes/NAME.yaml in it"
+        elif Path(folder).exists():
             message = "this is a file"
     except OSError as error:
         message = f"cannot be read ({(error.strerror or 'unknown reason').lower()})"
-    return Problem(
-        message=message, file=printable(folder), key="--knowledge", expected="a folder of knowledge"
-    )
+    return Problem(message=message, file=printable(folder), key="--knowledge", expected=expected)
+
+
+def _files(folder: Path) -> Iterator[Path]:
+    """Files that may be knowledge, or belong nowhere: neither hidden nor `.md`, two levels deep."""
+    for path in folder.iterdir():
+        if path.name.startswith(".") or path.suffix == ".md":
+            continue
+        if path.is_dir():
+            yield from (
+                p for p in path.iterdir() if not p.name.startswith(".") and p.suffix != ".md"
+            )
+        else:
+            yield path
 
 
 def tell(problems: Iterable[Problem]) -> None:

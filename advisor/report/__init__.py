@@ -2,7 +2,7 @@
 
 from advisor.report.brief import brief_lines
 from advisor.report.checks import knowledge_lines, problem_lines, separation_lines
-from advisor.report.entry import entry_lines, known_keys
+from advisor.report.entry import called, entry_lines, known_keys
 from advisor.report.lines import Line, Page, Style
 from advisor.report.lists import list_lines, lists_json
 from advisor.report.screen import screen_lines
@@ -12,6 +12,7 @@ __all__ = [
     "Page",
     "Style",
     "brief_lines",
+    "called",
     "entry_lines",
     "knowledge_lines",
     "known_keys",

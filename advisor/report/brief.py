@@ -4,13 +4,14 @@ What is to be done and not done comes from stops and looks only, never from free
 """
 
 from collections.abc import Mapping, Sequence
+from pathlib import PurePath
 from typing import Final, Literal
 
 from advisor.assessment import Assessment, LeakResult
 from advisor.diagnosis import CauseBelief, Diagnosis, StopState, barring
 from advisor.knowledge import NOT_IN_THIS_LIST, Knowledge
 from advisor.report.labels import cause_label, group_label
-from advisor.report.lines import Line, counted, joined
+from advisor.report.lines import Line, counted
 from advisor.report.words import steps, who
 
 Standing = Literal["consistent", "open", "not-consistent", "not-tested"]
@@ -27,7 +28,10 @@ CONSISTENT = 0.1
 """A cause believed this much, with something that speaks for it, is consistent."""
 
 NOT_CONSISTENT = 0.01
-"""A cause believed less than this, with something that speaks against it, is not."""
+"""A cause believed less than this, with something that speaks against it, is not ..."""
+
+FALLEN = 0.1
+"""... if its belief also fell to this part of its base rate: a rare cause starts near nothing."""
 
 NAMED = 4
 """Causes named on one line; the others are counted."""
@@ -50,14 +54,15 @@ def standing(cause: CauseBelief) -> Standing:
         return "not-tested"
     if cause.confidence >= CONSISTENT and cause.for_:
         return "consistent"
-    if cause.confidence < NOT_CONSISTENT and cause.against:
+    if cause.confidence < min(NOT_CONSISTENT, FALLEN * cause.base_rate) and cause.against:
         return "not-consistent"
     return "open"
 
 
 def _five(knowledge: Knowledge, leak: LeakResult) -> tuple[str, str, str, str, str]:
     return (
-        f"{leak.leak} ({leak.file}): {_clear(knowledge, leak)}",
+        # Without its folders: their names may say who the customer is.
+        f"{leak.leak} ({PurePath(leak.file).name}): {_clear(knowledge, leak)}",
         _possible(knowledge, leak),
         _not_consistent(knowledge, leak),
         _until_then(knowledge, leak.stops),
@@ -119,13 +124,19 @@ def _until_then(knowledge: Knowledge, stops: Sequence[StopState]) -> str:
     still_open = [stop for stop in stops if stop.state == "open"]
     if not stops:
         return "Until then: no stop is raised by what was found, and none is left unanswered."
-    parts = [f"DO: {stop.do} (released by: {stop.released_by})" for stop in raised]
+    parts = [
+        f"DO: {stop.do.strip().rstrip('.')} (released by: {stop.released_by})" for stop in raised
+    ]
     barred = tuple(dict.fromkeys(key for stop in stops for key in stop.bars))
     if still_open:
-        asked = [knowledge.stops[stop.stop].label for stop in still_open]
-        parts.append(f"DO: answer first whether there is: {joined(asked, 'or')}")
+        asked = [knowledge.stops[stop.stop].ask for stop in still_open]
+        parts.append(f"DO: answer first: {' '.join(asked)}")
     parts.append(f"DO NOT, until released or answered: {steps(barred)}")
-    return f"Until then: {'. '.join(part.rstrip('.') for part in parts)}."
+    return f"Until then: {' '.join(_sentence(part) for part in parts)}"
+
+
+def _sentence(text: str) -> str:
+    return text if text.endswith(("?", "!")) else f"{text.rstrip('.')}."
 
 
 def _next_look(knowledge: Knowledge, leak: Diagnosis) -> str:

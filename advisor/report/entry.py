@@ -1,5 +1,6 @@
 """One entry of the knowledge as a page: what a practitioner reads to judge it."""
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
@@ -33,6 +34,23 @@ def known_keys(knowledge: Knowledge) -> Iterable[str]:
     """Every key that can be shown."""
     for section in (*KINDS, "sources"):
         yield from knowledge.sections[section]
+
+
+def called(knowledge: Knowledge, words: str) -> str | None:
+    """The first key whose label, or another name of it, has these words in it."""
+    sought = f" {' '.join(_words(words))} "
+    if not sought.strip():
+        return None
+    for section in KINDS:
+        for key, entry in knowledge.sections[section].items():
+            names = (*texts(entry.get("label")), *texts(entry.get("also-called")))
+            if any(sought in f" {' '.join(_words(name))} " for name in names):
+                return key
+    return None
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+", text.casefold().replace("_", " "))
 
 
 def entry_lines(page: Page, knowledge: Knowledge, key: str) -> list[Line]:

@@ -71,6 +71,22 @@ def test_a_folder_that_is_not_there_is_a_wrong_option(tmp_path: Path) -> None:
         assert "there is no such folder" in ended.err
 
 
+def test_a_folder_without_knowledge_is_not_passed_over(tmp_path: Path) -> None:
+    (tmp_path / "README.md").write_text("Not knowledge.")
+    (tmp_path / ".hidden.yaml").write_text("")
+    (tmp_path / "causes").mkdir()
+    for command in (["assess", CASE], ["knowledge", "check"], ["schema"]):
+        ended = run(*command, "--knowledge", tmp_path)
+        assert ended.code == 2
+        assert "--knowledge: nothing stands in this folder" in ended.err
+
+
+def test_show_knows_what_people_call_it() -> None:
+    assert 'did you mean "wall-foot-joint"' in run("knowledge", "show", "kicker").err
+    assert 'did you mean "honeycomb"' in run("knowledge", "show", "Gravel nest").err
+    assert 'did you mean "honeycomb"' in run("knowledge", "show", "honeycom").err
+
+
 def test_show_forgives_spaces_and_parts() -> None:
     assert run("knowledge", "show", "wall foot joint").out.startswith("wall-foot-joint, cause")
     assert run("knowledge", "show", "deposits.lime").out.startswith("deposits, attribute")

@@ -15,6 +15,19 @@ leaks:
   - leak: L1
 """
 
+TOLD = """
+callout: on-the-telephone
+structure: {kind: basement}
+visits:
+  - {date: 2031-04-16}
+leaks:
+  - leak: L1
+    findings:
+      wetness: {value: runs or drips, how: told}
+      wet-after-rain: {value: yes, how: told}
+      began-with: {value: heavy rain, how: told}
+"""
+
 BULGE = """
 callout: bulging
 structure: {kind: retaining-wall}

@@ -1,8 +1,9 @@
 import re
+from dataclasses import replace
 
 from advisor.report import brief_lines
 from advisor.report.brief import standing
-from tests.report.results import BULGE, CALM, NOTHING, knowledge, result_of, text_of, worked
+from tests.report.results import BULGE, CALM, NOTHING, TOLD, knowledge, result_of, text_of, worked
 
 
 def brief(text: str) -> list[str]:
@@ -62,3 +63,26 @@ def test_what_is_out_is_not_consistent_and_says_why() -> None:
 def test_the_unlisted_is_always_possible() -> None:
     label = knowledge().causes["not-in-this-list"].label
     assert brief(CALM)[1].endswith(f"{label}.")
+
+
+def test_a_rare_cause_is_not_inconsistent_for_one_weak_word() -> None:
+    """Told on the telephone that it is wet after rain: a pipe may leak all the same."""
+    causes = result_of(TOLD).leaks[0].causes
+    pipe = next(cause for cause in causes if cause.cause == "supply-pipe-leak")
+    assert pipe.against
+    assert pipe.confidence < 0.01
+    assert standing(pipe) == "open"
+
+
+def test_open_stops_are_asked_in_their_own_words() -> None:
+    asked = knowledge().stops["bulging-wall"].ask
+    assert f"answer first: {knowledge().stops['noise-or-dust'].ask}" in brief(NOTHING)[3]
+    assert f"{asked} " in brief(NOTHING)[3]
+    assert "?." not in brief(NOTHING)[3]
+
+
+def test_the_folder_of_the_file_is_not_forwarded() -> None:
+    """Its path may name the customer, or the dispute."""
+    leak = replace(result_of(CALM).leaks[0], file="/home/me/a-customer/callout.yaml")
+    lines = brief_lines(knowledge(), replace(result_of(CALM), leaks=(leak,)))
+    assert lines[0].text.startswith("L1 (callout.yaml): ")
