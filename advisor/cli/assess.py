@@ -59,8 +59,10 @@ def read_files(files: Sequence[str], knowledge: Knowledge) -> tuple[list[Callout
     """Those that can be read, and what is wrong with the others."""
     callouts: list[Callout] = []
     problems: list[Problem] = []
-    for file in files:
+    for number, file in enumerate(files):
         try:
+            if file == STANDARD_INPUT in files[:number]:
+                raise Faulty(Problem(message="standard input is read once", file=file))
             callouts.append(_read(file, knowledge))
         except Faulty as faulty:
             problems += faulty.problems

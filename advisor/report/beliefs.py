@@ -92,7 +92,9 @@ def settled_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> lis
             cause_label(knowledge, c.cause) for c in diagnosis.causes if c.confidence >= 0.1
         ]
         lines += page.wrap("Open. No cause is clear enough to act on.", first="  ", style="strong")
-        if open_still:
+        if len(open_still) == 1:
+            lines += page.named("Ahead, but not clear", open_still[0])
+        elif open_still:
             lines += [*page.wrap("Still between:", first="  "), *page.items(open_still, "    ")]
     return lines + _what_settles(page, knowledge, diagnosis)
 

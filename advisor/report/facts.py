@@ -12,10 +12,9 @@ from advisor.report.labels import (
     passing_words,
 )
 from advisor.report.lines import Line, Page, joined
+from advisor.report.lists import BLOCKS
 from advisor.report.words import who
 from advisor.terms import Attribute, say_number
-
-_OF = {"structure": "the structure", "visit": "a visit", "leak": "a wet place"}
 
 
 def attribute_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
@@ -26,7 +25,7 @@ def attribute_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
         *page.named("Question", attribute.question, ""),
         *page.named("How to check", attribute.check, ""),
         *page.named("Who can know it", joined([who(w) for w in attribute.who], "or"), ""),
-        *page.named("Belongs to", _OF[attribute.of], ""),
+        *page.named("Belongs to", BLOCKS[attribute.of], ""),
         *page.named("Answer", _answer(attribute), ""),
     ]
     if attribute.kind in ("choice", "several"):

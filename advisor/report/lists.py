@@ -1,14 +1,23 @@
 """Everything the knowledge holds, as lists: for machines, and for reading."""
 
 import json
+from collections.abc import Mapping
 from typing import Any, Final
 
 from advisor.knowledge import Knowledge
 from advisor.report.labels import group_label, water_label
 from advisor.report.lines import Line, Page, heading
 from advisor.report.plain import plain
+from advisor.terms import Attribute, Of
 
 FORMAT: Final = 1
+
+BLOCKS: Final[Mapping[Of, str]] = {
+    "structure": "the structure",
+    "visit": "a visit",
+    "leak": "a wet place",
+}
+"""The blocks of a callout file that attributes stand in."""
 
 
 def lists_json(knowledge: Knowledge) -> str:
@@ -60,7 +69,10 @@ def _lists(knowledge: Knowledge) -> dict[str, Any]:
 
 
 def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
-    """Keys and labels, part by part. `knowledge show KEY` tells more of each."""
+    """Keys and labels, part by part; attributes with what may stand after them.
+
+    `knowledge show KEY` tells more of each.
+    """
     parts = {
         "causes": [
             (
@@ -71,7 +83,12 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         ],
         "groups": [(g.key, g.label) for g in knowledge.groups.values()],
         "waters": [(w.key, w.label) for w in knowledge.waters.values()],
-        "attributes": [(a.key, a.label) for a in knowledge.attributes.values()],
+        **{
+            f"attributes of {block}": [
+                (a.key, _with_form(a)) for a in knowledge.attributes.values() if a.of == of
+            ]
+            for of, block in BLOCKS.items()
+        },
         "needs": [(n.key, n.label) for n in knowledge.needs.values()],
         "families of evidence": [(f.key, f.label) for f in knowledge.families.values()],
         "deductions": [(d.key, "") for d in knowledge.deductions.values()],
@@ -85,3 +102,17 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         for key, label in entries:
             lines += page.wrap(f"{key}: {label}" if label else key, first="  ", rest="      ")
     return lines[1:]
+
+
+def _with_form(attribute: Attribute) -> str:
+    """The label, and what is written in a callout file."""
+    choices = ", ".join(choice.key for choice in attribute.choices)
+    form = {
+        "choice": f"one of {choices}",
+        "several": f"any of {choices}",
+        "yes-no": "yes or no",
+        "number": f"number, {attribute.unit or 'count'}",
+        "date": "date",
+        "text": "text",
+    }[attribute.kind]
+    return f"{attribute.label} ({form})"

@@ -29,4 +29,6 @@ def stop_lines(page: Page, knowledge: Knowledge, stops: Sequence[StopState]) -> 
             lines += page.named("Bars", steps(stop.bars), "    ")
         keys = sorted({key for stop in still_open for key in answered_by(knowledge, stop.stop)})
         lines += page.named("Write the answers under", ", ".join(keys))
+        looks = [look.label for look in knowledge.looks.values() if {*look.attributes} & {*keys}]
+        lines += page.named("Looks that answer them", "; ".join(looks))
     return lines

@@ -65,6 +65,12 @@ def test_standard_input_is_a_file_called_dash() -> None:
     assert json.loads(ended.out)["leaks"][0] == {**from_file, "file": "-"}
 
 
+def test_standard_input_is_there_once() -> None:
+    ended = run("assess", "-", "-", stdin=Path(CASE).read_bytes())
+    assert ended.code == 2
+    assert "-: standard input is read once" in ended.err
+
+
 def test_empty_standard_input() -> None:
     ended = run("assess", "-")
     assert (ended.code, ended.out) == (2, "")

@@ -60,6 +60,7 @@ def test_an_unanswered_stop_asks_its_question_and_says_where_to_write_the_answer
     words = words_of(screen_lines(Page(), knowledge(), result_of(NOTHING)))
     assert f"OPEN: {knowledge().stops['bulging-wall'].ask}" in words
     assert "Write the answers under: danger-signs" in words
+    assert f"Looks that answer them: {knowledge().looks['look-from-the-door'].label}" in words
 
 
 def test_no_stop_no_heading() -> None:
@@ -91,6 +92,18 @@ def test_nothing_known_is_open_and_shows_the_base_rates() -> None:
     shown = screen(NOTHING)
     assert "Open. No cause is clear enough to act on." in shown
     assert "Clear enough" not in shown
+
+
+def test_one_cause_alone_is_not_called_still_between() -> None:
+    calm = result_of(CALM)
+    leak = calm.leaks[0]
+    leader, *others = leak.causes
+    few = tuple(replace(cause, confidence=0.05) for cause in others)
+    lone = replace(leak, settled=False, settled_on=None, causes=(leader, *few))
+    words = words_of(screen_lines(Page(), knowledge(), replace(calm, leaks=(lone,))))
+    assert f"Ahead, but not clear: {knowledge().causes[leader.cause].label}" in words
+    assert "Still between" not in words
+    assert "Still between:" in screen(NOTHING)
 
 
 def test_settled_on_a_group_says_that_the_cause_is_open() -> None:
