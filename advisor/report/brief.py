@@ -11,8 +11,8 @@ from advisor.assessment import Assessment, LeakResult
 from advisor.diagnosis import CauseBelief, Diagnosis, StopState, barring
 from advisor.knowledge import NOT_IN_THIS_LIST, Knowledge
 from advisor.report.labels import cause_label, group_label
-from advisor.report.lines import Line, counted
-from advisor.report.words import steps, who
+from advisor.report.lines import Line, counted, joined
+from advisor.report.words import HARDLY, STEP_WORDS, steps, who
 
 Standing = Literal["consistent", "open", "not-consistent", "not-tested"]
 """What may be said of a cause to an owner or insurer."""
@@ -62,7 +62,7 @@ def standing(cause: CauseBelief) -> Standing:
 def _five(knowledge: Knowledge, leak: LeakResult) -> tuple[str, str, str, str, str]:
     return (
         # Without its folders: their names may say who the customer is.
-        f"{leak.leak} ({PurePath(leak.file).name}): {_clear(knowledge, leak)}",
+        f"{leak.leak} ({PurePath(leak.file).name}): {_clear(knowledge, leak)}{_unfit(leak)}",
         _possible(knowledge, leak),
         _not_consistent(knowledge, leak),
         _until_then(knowledge, leak.stops),
@@ -78,6 +78,10 @@ def _clear(knowledge: Knowledge, leak: Diagnosis) -> str:
         label = group_label(knowledge, leak.groups[0].group)
         return f"clear enough to act on, not confirmed: {label}. Which cause of it is not clear."
     return "not clear yet."
+
+
+def _unfit(leak: Diagnosis) -> str:
+    return " Some findings do not fit together." if leak.conflicts else ""
 
 
 def _by_standing(leak: Diagnosis) -> Mapping[Standing, list[CauseBelief]]:
@@ -107,7 +111,7 @@ def _not_consistent(knowledge: Knowledge, leak: Diagnosis) -> str:
         by_reason.setdefault(_reason(cause), []).append(label)
     if not by_reason:
         return "Not consistent: nothing yet."
-    said = [f"{'; '.join(labels)} (because of: {why})" for why, labels in by_reason.items()]
+    said = [f"{'; '.join(labels)} ({why})" for why, labels in by_reason.items()]
     return f"Not consistent: {'. '.join(said)}."
 
 
@@ -116,39 +120,45 @@ def _reason(cause: CauseBelief) -> str:
     if cause.ruled_out is not None:
         out = next((need.text for need in cause.needs if need.times == 0), cause.ruled_out)
         return out.rstrip(".")
-    return cause.against[0].text
+    return f"found: {cause.against[0].text}"
 
 
 def _until_then(knowledge: Knowledge, stops: Sequence[StopState]) -> str:
     raised = [stop for stop in stops if stop.state == "raised"]
     still_open = [stop for stop in stops if stop.state == "open"]
     if not stops:
-        return "Until then: no stop is raised by what was found, and none is left unanswered."
-    parts = [
-        f"DO: {stop.do.strip().rstrip('.')} (released by: {stop.released_by})" for stop in raised
-    ]
-    barred = tuple(dict.fromkeys(key for stop in stops for key in stop.bars))
+        return "Until then: nothing that was found bars work, and no question of danger is open."
+    parts = [f"DO ({knowledge.stops[stop.stop].label}): {_sentence(stop.do)}" for stop in raised]
+    conditions = []
+    if raised:
+        releasing = dict.fromkeys(stop.released_by for stop in raised)
+        conditions.append(f"released by {joined(list(releasing))}")
     if still_open:
         asked = [knowledge.stops[stop.stop].ask for stop in still_open]
-        parts.append(f"DO: answer first: {' '.join(asked)}")
-    parts.append(f"DO NOT, until released or answered: {steps(barred)}")
-    return f"Until then: {' '.join(_sentence(part) for part in parts)}"
+        parts.append(f"DO: answer first: {_sentence(' '.join(asked))}")
+        conditions.append("answered")
+    keys = {key for stop in stops for key in stop.bars}
+    barred = steps(tuple(key for key in STEP_WORDS if key in keys))
+    parts.append(f"DO NOT, until {' and '.join(conditions)}: {barred}.")
+    return f"Until then: {' '.join(parts)}"
 
 
 def _sentence(text: str) -> str:
+    text = text.strip()
     return text if text.endswith(("?", "!")) else f"{text.rstrip('.')}."
 
 
 def _next_look(knowledge: Knowledge, leak: Diagnosis) -> str:
     if not leak.next:
         return "Next look: none that would tell more."
-    entry = knowledge.looks[leak.next[0].look]
-    barred = (
-        " Barred until the stops are answered or released."
-        if (barring(knowledge, leak.stops, entry))
-        else ""
-    )
-    return f"Next look: {entry.label}, by {who(entry.who)}.{barred}"
+    look = leak.next[0]
+    entry = knowledge.looks[look.look]
+    said = f"Next look: {entry.label}, by {who(entry.who)}."
+    if look.bits < HARDLY:
+        said += " It would tell hardly anything more."
+    if barring(knowledge, leak.stops, entry):
+        said += " Barred until the stops are answered or released."
+    return said
 
 
 def _named(labels: list[str]) -> list[str]:

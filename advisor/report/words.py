@@ -28,6 +28,9 @@ _LEAST: Final = (
 )
 """How many times, at least, and its words."""
 
+HARDLY: Final = 0.03
+"""A look worth fewer bits tells hardly anything."""
+
 STEP_WORDS: Final[Mapping[str, str]] = {
     "all-work": "all work",
     "enter": "going in",
@@ -93,10 +96,10 @@ def duration(minutes: float, wait_hours: float) -> str:
 
 def telling(bits: float) -> str:
     """What a look is worth: a plain word and the figure."""
-    for least, words in ((0.5, "a lot"), (0.15, "something"), (0.03, "a little")):
+    for least, words in ((0.5, "a lot"), (0.15, "something"), (HARDLY, "a little")):
         if bits >= least:
             return f"tells {words} ({bits:.2f} bits)"
-    return "tells hardly anything (under 0.03 bits)"
+    return f"tells hardly anything (under {HARDLY} bits)"
 
 
 def steps(keys: tuple[str, ...]) -> str:

@@ -3,6 +3,7 @@ from dataclasses import replace
 
 from advisor.report import brief_lines
 from advisor.report.brief import standing
+from advisor.report.words import HARDLY
 from tests.report.results import BULGE, CALM, NOTHING, TOLD, knowledge, result_of, text_of, worked
 
 
@@ -26,9 +27,15 @@ def test_clear_and_not_clear() -> None:
 def test_do_and_do_not_come_from_the_stops() -> None:
     until = brief(BULGE)[3]
     stop = knowledge().stops["bulging-wall"]
-    assert f"DO: {' '.join(stop.do.split()).rstrip('.')}" in until
-    assert f"released by: {stop.released_by}" in until
-    assert "DO NOT, until released or answered: all work" in until
+    assert f"DO ({stop.label}): {' '.join(stop.do.split())}" in until
+    assert f"DO NOT, until released by {stop.released_by} and answered: all work" in until
+    assert "DO NOT, until answered: all work, going in" in brief(NOTHING)[3]
+
+
+def test_who_releases_is_said_once() -> None:
+    until = brief(BULGE.replace("[bulge]", "[bulge, sag]"))[3]
+    assert until.count("released by structural engineer and answered") == 1
+    assert until.count("DO (") == 2
 
 
 def test_a_barred_look_is_said_to_be_barred() -> None:
@@ -57,7 +64,8 @@ def test_what_is_out_is_not_consistent_and_says_why() -> None:
     for cause in out:
         assert standing(cause) == "not-consistent"
         assert knowledge().causes[cause.cause].label in line
-    assert "because of: not here" in line
+    assert "(not here: movement joints in this part)" in line
+    assert "(found: " in line
 
 
 def test_the_unlisted_is_always_possible() -> None:
@@ -86,3 +94,20 @@ def test_the_folder_of_the_file_is_not_forwarded() -> None:
     leak = replace(result_of(CALM).leaks[0], file="/home/me/a-customer/callout.yaml")
     lines = brief_lines(knowledge(), replace(result_of(CALM), leaks=(leak,)))
     assert lines[0].text.startswith("L1 (callout.yaml): ")
+
+
+def test_findings_that_do_not_fit_together_are_not_passed_over() -> None:
+    twice = CALM.replace("wall-foot\n", "[{value: wall foot}, {value: wall head}]\n", 1)
+    assert result_of(twice).leaks[0].conflicts
+    assert brief(twice)[0].endswith("Some findings do not fit together.")
+    assert "fit together" not in brief(CALM)[0]
+
+
+def test_a_look_that_tells_hardly_anything_is_not_sold_as_more() -> None:
+    calm = result_of(CALM)
+    look = replace(calm.leaks[0].next[0], bits=HARDLY / 2)
+    leak = replace(calm.leaks[0], next=(look,))
+    lines = brief_lines(knowledge(), replace(calm, leaks=(leak,)))
+    assert lines[4].text.endswith("It would tell hardly anything more.")
+    assert calm.leaks[0].next[0].bits > HARDLY
+    assert "hardly" not in brief(CALM)[4]
