@@ -10,10 +10,11 @@ from advisor.diagnosis.causes import (
     through_belief,
     water_beliefs,
 )
+from advisor.diagnosis.conflicts import conflicts
 from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.result import CauseBelief, Diagnosis
 from advisor.diagnosis.rows import Facts, table_of, table_of_changes
-from advisor.diagnosis.signs import Watch, conflicts, contributors, other_side, stops
+from advisor.diagnosis.signs import Watch, contributors, other_side, stops
 from advisor.knowledge import Knowledge
 
 

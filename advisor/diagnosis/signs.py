@@ -1,12 +1,11 @@
-"""What stands beside the causes: contributors, conflicts, stops, waters of the other side."""
+"""What stands beside the causes: contributors, stops, waters of the other side."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Literal
 
-from advisor.diagnosis.result import Conflict, ContributorState, StopState
-from advisor.diagnosis.rows import Facts
+from advisor.diagnosis.result import ContributorState, StopState
 from advisor.engine import Run, variables_of
-from advisor.knowledge import READINGS_OF, Knowledge, Look, Stop
+from advisor.knowledge import Knowledge, Look, Stop
 
 
 class Watch:
@@ -92,45 +91,3 @@ def barring(knowledge: Knowledge, states: Iterable[StopState], look: Look) -> tu
 def answered_by(knowledge: Knowledge, stop: str) -> set[str]:
     """The attributes that a stop asks for."""
     return {v.partition(".")[0] for v in variables_of(knowledge.stops[stop].when)}
-
-
-def conflicts(knowledge: Knowledge, run: Run, row: int, facts: Facts) -> tuple[Conflict, ...]:
-    """Findings that exclude each other, and findings that the deductions would strike out."""
-    return (*_excluded(knowledge, facts), *_against_deductions(knowledge, run, row))
-
-
-def _excluded(knowledge: Knowledge, facts: Facts) -> Iterator[Conflict]:
-    for key, fact in facts.items():
-        base, _, part = key.partition(".")
-        if fact.excluded and part not in READINGS_OF:
-            found = ", ".join(fact.excluded)
-            yield Conflict(
-                attribute=key,
-                found=found,
-                deduced=None,
-                text=f"{knowledge.attributes[base].label}: {found} were found on one visit and "
-                "exclude each other. Both are kept as possible. Look again.",
-            )
-
-
-def _against_deductions(knowledge: Knowledge, run: Run, row: int) -> Iterator[Conflict]:
-    layout, settled = knowledge.engine.layout, run.settled
-    for key, place in layout.choice_row.items():
-        if not settled.conflict[place, row]:
-            continue
-        found = " or ".join(layout.choices(key, int(settled.values.masks[place, row])))
-        left = int(layout.full[place] & ~settled.struck[place, row])
-        deduced = " or ".join(layout.choices(key, left)) or "nothing that can be"
-        rules = ", ".join(
-            d.key
-            for i, d in enumerate(knowledge.model.deductions)
-            if d.variable == key and settled.deductions.true[i, row]
-        )
-        label = knowledge.attributes[key.partition(".")[0]].label
-        yield Conflict(
-            attribute=key,
-            found=found,
-            deduced=deduced,
-            text=f"{label}: found {found}, but other findings say {deduced} ({rules}). "
-            "What was found stands. Check both.",
-        )

@@ -4,7 +4,7 @@ Values are sets of what is still possible; conditions have Kleene's three values
 """
 
 from advisor.engine.belief import NeedState, State, entropy_bits, group_sums
-from advisor.engine.circuit import Truth, compile_circuit
+from advisor.engine.circuit import Circuit, Truth, compile_circuit
 from advisor.engine.engine import Engine, Run, compile_engine
 from advisor.engine.evidence import Readings
 from advisor.engine.family import Cut, TableResult, Weight, build_table
@@ -34,6 +34,7 @@ __all__ = [
     "ALWAYS",
     "All",
     "AnyOf",
+    "Circuit",
     "Condition",
     "Cut",
     "Deduction",

@@ -132,10 +132,13 @@ def _read_table(
     said: list[_Said] = []
     for row in rows.rows:
         part = Parts(row.node, row.place, sections, ("share", "times"), ("share",))
-        shares.append(part.fraction("share"))
+        shares.append(part.fraction("share", stand_in=0.0))
         read_here = partial(_read_times, reading=row.name, sections=sections, weights=weights)
         said += part.read("times", read_here, ())
         faults.add(*part.faults.problems)
+    if faults and all(shares):
+        alone = build_table([r.name for r in rows.rows], shares, (), {})  # told all the same
+        faults.add(*_misfits(alone, (), rows, causes, node))
     faults.stop()
     # The cause's own word comes last, and wins.
     times = {

@@ -89,6 +89,16 @@ def test_a_finding_against_a_deduction_stands_and_is_told() -> None:
     assert "What was found stands" in conflict.text
 
 
+def test_a_finding_where_another_says_that_it_does_not_apply_is_told() -> None:
+    told = answer("crack-visible: no, crack-width: 2 mm")
+    (conflict,) = told.conflicts
+    found = (conflict.attribute, conflict.found, conflict.deduced)
+    assert found == ("crack-width", "2 mm", "does not apply")
+    assert "crack at the wet place: no" in conflict.text
+    assert answer("crack-visible: yes, crack-width: 2 mm").conflicts == ()
+    assert answer("crack-width: 2 mm").conflicts == ()
+
+
 def test_a_need_that_is_not_there_rules_out_with_its_reason() -> None:
     need = next(n for n in KNOWLEDGE.needs.values() if "through-ties" in str(n.when))
     named = {c.key for c in KNOWLEDGE.causes.values() if need.key in c.needs}
