@@ -19,6 +19,11 @@ from advisor.terms.quantity import Range, Unreadable, read_quantity
 Value = int | tuple[int, int] | Range | date | str
 
 _NONE = ("no", "none", "nothing", "-")
+_NOT_KNOWN = (
+    *("?", "maybe", "unclear", "n/a", "tbd", "no access", "could not look", "don't know"),
+    *(f"not {done}" for done in ("known", "sure", "done", "seen", "looked", "checked", "tested")),
+)
+"""What people write for `unknown`."""
 _OR = re.compile(r"\s+or\s+")
 
 
@@ -65,6 +70,7 @@ def read_choice(node: Node, attribute: Attribute) -> int:
     written = scalar(node, _choices(attribute), attribute.key).text.strip()
     if written == "unknown":
         return attribute.every_choice
+    _check_meant(node, attribute)
     # A key may itself hold an "or": `wall or floor` for `wall-or-floor`.
     if mask := _bit(written, attribute):
         return mask
@@ -85,7 +91,7 @@ def read_several(node: Node, attribute: Attribute) -> tuple[int, int]:
     if isinstance(node, Scalar) and node.text.strip() == "unknown":
         return 0, 0
     if not isinstance(node, Mapping):
-        _check_not_none(node, attribute)
+        _check_meant(node, attribute)
         there = _mask(node, attribute)
         return there, attribute.every_choice & ~there
     only_keys(node, ("has", "has-not"))
@@ -133,15 +139,18 @@ def say_choices(mask: int, attribute: Attribute, *, labels: bool = False) -> str
     return " or ".join(choice.label if labels else choice.key for choice in chosen) or "none"
 
 
-def _check_not_none(node: Node, attribute: Attribute) -> None:
-    """`none`, which people write for what `[]` says, is told so."""
-    written = node.text.strip() if isinstance(node, Scalar) else ""
-    if written.lower() in _NONE and not _bit(written, attribute):
+def _check_meant(node: Node, attribute: Attribute) -> None:
+    """What people write for `unknown`, and for `[]`, is told so."""
+    written = " ".join(node.text.split()) if isinstance(node, Scalar) else ""
+    none = attribute.kind == "several" and written.lower() in _NONE
+    not_known = written.lower().replace("-", " ") in _NOT_KNOWN
+    if (none or not_known) and not _bit(written, attribute):
         raise fault(
             node,
             f'"{written}" is not one of its choices',
             key=attribute.key,
-            expected=f"{_choices(attribute)}; [] for none of them",
+            expected=_choices(attribute) + ("; [] for none of them" if none else ""),
+            nearest="unknown" if not_known else None,
         )
 
 

@@ -93,6 +93,9 @@ def test_several_choices(written: str, there: int, absent: int) -> None:
     [
         (ONE, "gren", '"gren" is not one of its choices', "green"),
         (ONE, "Red", '"Red" is not one of its choices', "red"),
+        (ONE, "not  sure", '"not sure" is not one of its choices', "unknown"),
+        (ONE, "'?'", '"?" is not one of its choices', "unknown"),
+        (attribute("yes-no"), "Maybe", '"Maybe" is not one of its choices', "unknown"),
         (ONE, "red or", '"red or" is not one of its choices', "red"),
         (ONE, "", "nothing is written here", None),
         (ONE, "[red, blue]", "a list stands here", None),
@@ -103,6 +106,8 @@ def test_several_choices(written: str, there: int, absent: int) -> None:
         (MANY, "[[red]]", "a list stands here", None),
         (MANY, "{has: red, has-not: red}", '"red" is said to be there and not there', None),
         (MANY, "{}", "nothing is written here", None),
+        (MANY, "not checked", '"not checked" is not one of its choices', "unknown"),
+        (MANY, "[maybe]", '"maybe" is not one of its choices', None),
         (MANY, "none", '"none" is not one of its choices', None),
         (MANY, "No", '"No" is not one of its choices', None),
         (MANY, "{has: red, hasnot: blue}", "this key is not known here", "has-not"),
