@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from advisor import terms
 from advisor.callout.reader import read_fields
-from advisor.callout.record import Finding, Leak, Truth, Visit
+from advisor.callout.readings import effective
+from advisor.callout.record import Finding, Leak, Reading, Truth, Visit
 from advisor.terms import Attribute
 
 
@@ -48,6 +49,25 @@ class Callout:
         """The day of the last visit; None before the first."""
         return max((visit.day for visit in self.visits), default=None)
 
+    def as_of(self, day: date) -> Callout:
+        """What was known at the end of that day. A reading corrected since is as corrected."""
+
+        def then(findings: dict[str, Finding]) -> dict[str, Finding]:
+            return {
+                key: replace(finding, readings=known)
+                for key, finding in findings.items()
+                if (known := _until(finding.readings, day))
+            }
+
+        return replace(
+            self,
+            structure=then(self.structure),
+            visits=tuple(
+                replace(v, findings=then(v.findings)) for v in self.visits if v.day <= day
+            ),
+            leaks=tuple(replace(leak, findings=then(leak.findings)) for leak in self.leaks),
+        )
+
     def leak(self, key: str) -> Leak | None:
         """The wet place of that key."""
         return next((leak for leak in self.leaks if leak.key == key), None)
@@ -66,3 +86,12 @@ def _shipped() -> Mapping[str, Attribute]:
     from advisor.knowledge import open_knowledge  # noqa: PLC0415
 
     return open_knowledge().attributes
+
+
+def _until(readings: tuple[Reading, ...], day: date) -> tuple[Reading, ...]:
+    """Corrections are settled first, since they count the readings of the whole list."""
+    return tuple(
+        replace(reading, corrects=None)
+        for reading in effective(readings)
+        if reading.day is None or reading.day <= day
+    )

@@ -16,7 +16,7 @@ def conflicts(knowledge: Knowledge, run: Run, row: int, facts: Facts) -> tuple[C
     return (
         *_excluded(knowledge, facts),
         *_not_applying(knowledge, run, row, facts),
-        *_against_deductions(knowledge, run, row),
+        *_against_deductions(knowledge, run, row, facts),
     )
 
 
@@ -84,12 +84,13 @@ def _stands(knowledge: Knowledge, run: Run, row: int, variable: str) -> str:
     return f"{attribute.label}: {said}"
 
 
-def _against_deductions(knowledge: Knowledge, run: Run, row: int) -> Iterator[Conflict]:
+def _against_deductions(
+    knowledge: Knowledge, run: Run, row: int, facts: Facts
+) -> Iterator[Conflict]:
     layout, settled = knowledge.engine.layout, run.settled
     for key, place in layout.choice_row.items():
         if not settled.conflict[place, row]:
             continue
-        found = " or ".join(layout.choices(key, int(settled.values.masks[place, row])))
         left = int(layout.full[place] & ~settled.struck[place, row])
         deduced = " or ".join(layout.choices(key, left)) or "nothing that can be"
         rules = ", ".join(
@@ -98,10 +99,14 @@ def _against_deductions(knowledge: Knowledge, run: Run, row: int) -> Iterator[Co
             if d.variable == key and settled.deductions.true[i, row]
         )
         label = knowledge.attributes[key.partition(".")[0]].label
+        if key in facts:
+            found = " or ".join(layout.choices(key, int(settled.values.masks[place, row])))
+            text = (
+                f"found {found}, but other findings say {deduced} ({rules}). What was found stands."
+            )
+        else:
+            found = "not found, only deduced"
+            text = f"the findings say opposite things ({rules}). None of them counts here."
         yield Conflict(
-            attribute=key,
-            found=found,
-            deduced=deduced,
-            text=f"{label}: found {found}, but other findings say {deduced} ({rules}). "
-            "What was found stands. Check both.",
+            attribute=key, found=found, deduced=deduced, text=f"{label}: {text} Check both."
         )

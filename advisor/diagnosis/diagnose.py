@@ -42,8 +42,21 @@ def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
         hangs_on=hangs_on(knowledge, facts, bare),
         unexplained=_unexplained(knowledge, causes[0]),
         next=next_looks(knowledge, table, run, watch),
-        stops=stops(knowledge, watch),
+        stops=stops(knowledge, watch, _after_earlier_visits(knowledge, callout, leak)),
     )
+
+
+def _after_earlier_visits(knowledge: Knowledge, callout: Callout, leak: Leak) -> list[Watch]:
+    """What was known after each visit but the last."""
+    days = sorted({visit.day for visit in callout.visits})[:-1]
+    rows = []
+    for day in days:
+        then = callout.as_of(day)
+        place = then.leak(leak.key)
+        assert place is not None
+        rows.append(resolve(then, place, knowledge.attributes))
+    run = knowledge.engine.run(table_of(knowledge.engine, rows)) if rows else None
+    return [] if run is None else [Watch(knowledge, run, row) for row in range(len(rows))]
 
 
 def hangs_on(knowledge: Knowledge, facts: Facts, bare: Mapping[str, Facts]) -> tuple[str, ...]:

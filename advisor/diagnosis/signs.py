@@ -1,6 +1,6 @@
 """What stands beside the causes: contributors, stops, waters of the other side."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 from advisor.diagnosis.result import ContributorState, StopState
@@ -48,11 +48,17 @@ def other_side(knowledge: Knowledge, watch: Watch) -> tuple[str, ...]:
     )
 
 
-def stops(knowledge: Knowledge, watch: Watch) -> tuple[StopState, ...]:
-    """Raised ones first, then those still unanswered."""
+def stops(
+    knowledge: Knowledge, watch: Watch, earlier: Sequence[Watch] = ()
+) -> tuple[StopState, ...]:
+    """Raised ones first, then those still unanswered.
+
+    earlier: what was known after each earlier visit. A sign once seen stays: looking again
+    and seeing none is no release.
+    """
     raised, still_open = [], []
     for stop in knowledge.stops.values():
-        if watch.is_true(f"stops {stop.key}"):
+        if any(seen.is_true(f"stops {stop.key}") for seen in (watch, *earlier)):
             raised.append(_stop_state(stop, "raised"))
         elif not watch.is_false(f"stops {stop.key}") and _asked(stop, watch):
             still_open.append(_stop_state(stop, "open"))

@@ -128,6 +128,34 @@ def test_stops_open_at_the_door_until_answered() -> None:
     assert barring(KNOWLEDGE, bulge.stops, on_site) == (bulge.stops[0].stop,)
 
 
+TWO_VISITS = """
+callout: invented
+structure: {{kind: basement}}
+visits: [{{date: 2031-01-15, danger-signs: {first}}}, {{date: 2032-01-15, danger-signs: []}}]
+leaks: [{{leak: L1, findings: {{deposits: []}}}}]
+"""
+
+
+def test_a_danger_once_seen_is_not_released_by_seeing_none_later() -> None:
+    for first, raised in (
+        ("[bulge]", 1),
+        ("[]", 0),
+        # misread, and put right: no sign was ever seen
+        ("[{value: [bulge]}, {value: [], corrects: 1}]", 0),
+    ):
+        text = TWO_VISITS.format(first=first)
+        read = Callout.parse(text, "invented.yaml", KNOWLEDGE.attributes)
+        told = diagnose(KNOWLEDGE, read, read.leaks[0])
+        assert [s.state for s in told.stops] == ["raised"] * raised
+
+
+def test_opposite_deductions_are_told_where_nothing_was_found() -> None:
+    told = answer("crack-visible: yes, width-trend: stable, step-grows: yes")
+    (conflict,) = told.conflicts
+    assert conflict.found == "not found, only deduced"
+    assert "opposite" in conflict.text
+
+
 def test_a_given_that_is_unknown_keeps_its_family_silent() -> None:
     """Fluoride tells only where the ground is known to carry none."""
     for structure, read in (
