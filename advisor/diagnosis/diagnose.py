@@ -1,6 +1,6 @@
 """A diagnosis: the rows of a callout run through the engine, and explained."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 
 from advisor.callout import Callout, Leak, resolve, without_each
 from advisor.diagnosis.causes import (
@@ -13,22 +13,27 @@ from advisor.diagnosis.causes import (
 from advisor.diagnosis.conflicts import conflicts
 from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.result import CauseBelief, Diagnosis
-from advisor.diagnosis.rows import Facts, table_of, table_of_changes
+from advisor.diagnosis.rows import Facts, table_of_changes
 from advisor.diagnosis.signs import Watch, contributors, other_side, stops
+from advisor.engine.model import Floats
 from advisor.knowledge import Knowledge
 
 
 def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
-    """What the findings of one wet place say. Pure: the callout stays as it is."""
+    """What the findings of one wet place say. Pure: the callout stays as it is.
+
+    One run: row 0 is what is known now; then what was known after each earlier visit;
+    then what is known without each finding in turn.
+    """
     facts = resolve(callout, leak, knowledge.attributes)
-    bare = without_each(callout, leak, knowledge.attributes)
-    engine = knowledge.engine
-    table = table_of(engine, [facts])
-    run = engine.run(table)
+    earlier = _after_earlier_visits(knowledge, callout, leak)
+    bare = _without_each(knowledge, callout, leak, facts)
+    table = table_of_changes(knowledge.engine, facts, [*earlier, *bare.values()])
+    run = knowledge.engine.run(table)
+    watch, *watches = (Watch(knowledge, run, row) for row in range(1 + len(earlier)))
     causes = cause_beliefs(knowledge, run, 0)
     groups = group_beliefs(knowledge, causes)
     settled = settled_on(knowledge, causes, groups)
-    watch = Watch(knowledge, run, 0)
     return Diagnosis(
         settled=settled is not None,
         settled_on=settled,
@@ -39,41 +44,48 @@ def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
         causes=causes,
         contributors=contributors(knowledge, watch),
         conflicts=conflicts(knowledge, run, 0, facts),
-        hangs_on=hangs_on(knowledge, facts, bare),
+        hangs_on=hangs_on(knowledge, run.beliefs[0], run.beliefs[1 + len(earlier) :], tuple(bare)),
         unexplained=_unexplained(knowledge, causes[0]),
         next=next_looks(knowledge, table, run, watch),
-        stops=stops(knowledge, watch, _after_earlier_visits(knowledge, callout, leak)),
+        stops=stops(knowledge, watch, watches),
     )
 
 
-def _after_earlier_visits(knowledge: Knowledge, callout: Callout, leak: Leak) -> list[Watch]:
+def _after_earlier_visits(knowledge: Knowledge, callout: Callout, leak: Leak) -> list[Facts]:
     """What was known after each visit but the last."""
-    days = sorted({visit.day for visit in callout.visits})[:-1]
-    rows = []
-    for day in days:
+    rows: list[Facts] = []
+    for day in sorted({visit.day for visit in callout.visits})[:-1]:
         then = callout.as_of(day)
         place = then.leak(leak.key)
         assert place is not None
         rows.append(resolve(then, place, knowledge.attributes))
-    run = knowledge.engine.run(table_of(knowledge.engine, rows)) if rows else None
-    return [] if run is None else [Watch(knowledge, run, row) for row in range(len(rows))]
+    return rows
 
 
-def hangs_on(knowledge: Knowledge, facts: Facts, bare: Mapping[str, Facts]) -> tuple[str, ...]:
+def _without_each(
+    knowledge: Knowledge, callout: Callout, leak: Leak, facts: Facts
+) -> dict[str, Facts]:
+    """What is known without each finding that is known; the kind of structure is required."""
+    return {
+        key: rest
+        for key, rest in without_each(callout, leak, knowledge.attributes).items()
+        if key != knowledge.model.base_by and rest != facts
+    }
+
+
+def hangs_on(
+    knowledge: Knowledge, now: Floats, without: Floats, findings: Sequence[str]
+) -> tuple[str, ...]:
     """Findings without which the leader changes or falls under two thirds, worst first.
 
-    bare: for each finding, what is known without it. The kind of structure is required,
-    so it is not taken as unknown.
+    now: (hypotheses,) beliefs; without: (findings, hypotheses), without each finding.
     """
-    engine = knowledge.engine
-    tried = [key for key in bare if bare[key] != facts and key != knowledge.model.base_by]
-    beliefs = engine.run(table_of_changes(engine, facts, [bare[key] for key in tried])).beliefs
-    leader = int(beliefs[0].argmax())
+    leader = int(now.argmax())
     falls = {
-        key: beliefs[row, leader] / beliefs[0, leader]
-        for row, key in enumerate(tried, 1)
-        if int(beliefs[row].argmax()) != leader
-        or beliefs[row, leader] < knowledge.weights.hangs_on * beliefs[0, leader]
+        key: beliefs[leader] / now[leader]
+        for key, beliefs in zip(findings, without, strict=True)
+        if int(beliefs.argmax()) != leader
+        or beliefs[leader] < knowledge.weights.hangs_on * now[leader]
     }
     return tuple(sorted(falls, key=lambda key: (falls[key], key)))
 

@@ -114,7 +114,7 @@ def _findings(layout: Layout, table: Table) -> tuple[Values, Bools]:
     found = np.empty((len(layout.variables), 2 * n), dtype=np.bool_)
     np.not_equal(masks, full, out=found[:split])
     np.logical_or(lo != lowest, hi != highest, out=found[split:])
-    never = np.concatenate([table.not_applicable, table.not_applicable], axis=1)
+    never = np.concatenate([table.not_applicable, table.not_applicable & table.sure], axis=1)
     return Values(masks, lo, hi, ~never, never), found
 
 
@@ -140,6 +140,8 @@ def _leave_sure_run(
             values.lo[own, n:][says] = layout.lowest[own]
             values.hi[own, n:][says] = layout.highest[own]
         found[row, n:][says] = False
+        values.applies[row, n:][says] = True
+        values.applies_not[row, n:][says] = False
 
 
 def _strike(part: _Stratum, fired: Bools, masks: Masks) -> tuple[Bools, Masks]:

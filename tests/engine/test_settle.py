@@ -173,6 +173,27 @@ APPLYING = Model(
 )
 
 
+def test_not_applicable_is_as_sure_as_who_said_it() -> None:
+    found = Settling(APPLYING, row(kind=None), row({"kind"}, kind=None))
+    assert found.left("otherwise") == ["yes", "yes"]
+    assert found.sure("otherwise") == [True, False]
+
+
+def test_unsure_when_beats_not_applicable_too() -> None:
+    model = Model(
+        variables=(
+            choice("covered"),
+            choice("seen", unsure_when=is_("covered", "yes")),
+            choice("otherwise"),
+        ),
+        hypotheses=(),
+        deductions=(strike(Not(is_("seen", "yes")), "otherwise", "no"),),
+    )
+    found = Settling(model, row(covered="yes", seen=None), row(covered="no", seen=None))
+    assert found.left("otherwise") == ["yes", "yes"]
+    assert found.sure("otherwise") == [False, True]
+
+
 def test_where_a_variable_applies() -> None:
     found = Settling(APPLYING, row(there="yes"), row(there="no"), row())
     assert found.applies("kind") == [True, False, None]
