@@ -11,6 +11,7 @@ from functools import lru_cache
 from itertools import pairwise, product
 
 import numpy as np
+import numpy.typing as npt
 
 from advisor.engine import Engine, Run, Table, dependencies, entropy_bits, tests_of, variables_of
 from advisor.engine.circuit import Ints
@@ -132,12 +133,23 @@ def worths(engine: Engine, run: Run, ends: Sequence[int]) -> list[Worth]:
 def _distinct(run: Run, looks: Ints) -> Ints:
     """Outcomes, one of each look's that leave the causes in the same state: these are one.
 
-    A state is told by a 64-bit sum of its parts times fixed random numbers.
+    A state is told by a 64-bit sum of its parts times fixed, well mixed numbers.
     """
     state = run.state
     parts = np.concatenate([2 * state.readings.possible + state.readings.sure, state.needs])
-    random = np.random.default_rng(1).integers(1, 2**63, parts.shape[0] + 1, dtype=np.uint64)
-    told = (parts[:, 1:].astype(np.uint64) * random[:-1, None]).sum(axis=0)
-    told += looks.astype(np.uint64) * random[-1]
+    mixed = _well_mixed(parts.shape[0] + 1)
+    told = (parts[:, 1:].astype(np.uint64) * mixed[:-1, None]).sum(axis=0)
+    told += looks.astype(np.uint64) * mixed[-1]
     _, first = np.unique(told, return_index=True)
     return np.sort(first)
+
+
+def _well_mixed(count: int) -> npt.NDArray[np.uint64]:
+    """The first numbers of SplitMix64 (Steele, Lea and Flood, OOPSLA 2014).
+
+    Not numpy.random: loading it takes longer than all looks.
+    """
+    numbers = np.arange(1, count + 1, dtype=np.uint64) * np.uint64(0x9E3779B97F4A7C15)
+    for shift, factor in ((30, 0xBF58476D1CE4E5B9), (27, 0x94D049BB133111EB)):
+        numbers = (numbers ^ (numbers >> np.uint64(shift))) * np.uint64(factor)
+    return numbers ^ (numbers >> np.uint64(31))

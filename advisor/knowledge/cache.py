@@ -6,7 +6,6 @@ Where the cache cannot be used, all works as without it, only slower.
 """
 
 import os
-import pickle
 import sys
 from collections.abc import Callable, Sequence
 from contextlib import suppress
@@ -15,6 +14,7 @@ from pathlib import Path
 from tempfile import NamedTemporaryFile
 
 from advisor.knowledge.knowledge import Knowledge
+from advisor.knowledge.stored import restored, stored
 from advisor.terms.document import LARGEST
 from advisor.version import __version__
 
@@ -27,7 +27,7 @@ PROGRAM = ("terms", "engine", "water", "knowledge")
 
 def remembered(content: str, make: Callable[[], Knowledge]) -> Knowledge:
     """What `make` makes, or what it made before of the same content. Raises what `make` raises."""
-    file = _folder() / f"{content}.pickle"
+    file = _folder() / f"{content}.stored"
     with suppress(Exception):  # a cache that cannot be read is none
         return _load(file)
     knowledge = make()
@@ -62,7 +62,7 @@ def _load(file: Path) -> Knowledge:
     state = file.stat()
     if hasattr(os, "getuid") and (state.st_uid != os.getuid() or state.st_mode & 0o022):
         raise OSError("written by others")
-    knowledge = pickle.loads(file.read_bytes())
+    knowledge = restored(file.read_bytes())
     if not isinstance(knowledge, Knowledge):
         raise TypeError("no knowledge")
     return knowledge
@@ -72,8 +72,8 @@ def _save(file: Path, knowledge: Knowledge) -> None:
     """Written aside and moved in one step: a reader sees all of it or nothing."""
     file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     with NamedTemporaryFile(dir=file.parent, delete=False) as aside:
-        aside.write(pickle.dumps(knowledge, protocol=5))
+        aside.write(stored(knowledge))
     Path(aside.name).replace(file)
-    kept = sorted(file.parent.glob("*.pickle"), key=lambda p: p.stat().st_mtime, reverse=True)
+    kept = sorted(file.parent.iterdir(), key=lambda p: p.stat().st_mtime, reverse=True)
     for old in kept[KEPT:]:
         old.unlink(missing_ok=True)

@@ -1,7 +1,6 @@
 """The kept knowledge is never stale, and a cache that cannot be used is as none."""
 
 import os
-import pickle
 import shutil
 from pathlib import Path
 
@@ -10,6 +9,7 @@ import pytest
 from advisor.knowledge import Knowledge, open_folder, shipped
 from advisor.knowledge import cache as cache_module
 from advisor.knowledge.cache import content_of
+from advisor.knowledge.stored import stored
 from advisor.terms import Faulty
 
 
@@ -34,7 +34,7 @@ def same(one: Knowledge, other: Knowledge) -> bool:
 
 def test_what_is_kept_is_what_was_made(cache: Path, folder: Path) -> None:
     made = open_folder(folder)
-    (file,) = cache.glob("*.pickle")
+    (file,) = cache.glob("*.stored")
     written = file.stat().st_mtime_ns
     kept = open_folder(folder)
     assert same(made, kept)
@@ -53,7 +53,7 @@ def test_any_change_of_a_file_is_seen(cache: Path, folder: Path) -> None:
     after = open_folder(folder)
     assert after.groups["crack"].label == "a crack in the wall"
     assert before.groups["crack"].label == "crack"
-    assert len(list(cache.glob("*.pickle"))) == 2
+    assert len(list(cache.glob("*.stored"))) == 2
 
 
 @pytest.mark.usefixtures("cache")
@@ -72,10 +72,10 @@ def test_faulty_knowledge_is_not_kept(cache: Path, folder: Path) -> None:
     assert not list(cache.glob("*"))
 
 
-@pytest.mark.parametrize("spoilt", [b"", b"no pickle", pickle.dumps("something else")])
+@pytest.mark.parametrize("spoilt", [b"", b"nothing of ours", stored(("something", "else"))])
 def test_a_spoilt_cache_is_made_anew(cache: Path, folder: Path, spoilt: bytes) -> None:
     made = open_folder(folder)
-    (file,) = cache.glob("*.pickle")
+    (file,) = cache.glob("*.stored")
     file.write_bytes(spoilt)
     assert same(open_folder(folder), made)
     assert len(file.read_bytes()) > 1000
@@ -86,9 +86,9 @@ def test_what_others_could_have_written_is_not_read(
     cache: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     open_folder(folder)
-    (file,) = cache.glob("*.pickle")
+    (file,) = cache.glob("*.stored")
     file.chmod(0o666)
-    monkeypatch.setattr(cache_module.pickle, "loads", pytest.fail)
+    monkeypatch.setattr(cache_module, "restored", pytest.fail)
     assert open_folder(folder).causes
 
 
