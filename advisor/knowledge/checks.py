@@ -1,6 +1,6 @@
 """Faults of the knowledge as a whole: cycles, second paths, conditions never true."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
@@ -31,6 +31,7 @@ def find_faults(model: Model, sections: Sections) -> list[Problem]:
         *_paths(rest, sections),
         *_too_often_again(model, sections),
         *_never_true(rest, sections),
+        *_rarer_than_its_need(model, sections),
     ]
 
 
@@ -133,6 +134,24 @@ def _never_true(model: Model, sections: Sections) -> Iterator[Problem]:
         if not can_be_true(condition, variables):
             entry = sections[section][key]
             yield problem_at(entry.place, "this condition can never be true", key=key)
+
+
+def _rarer_than_its_need(model: Model, sections: Sections) -> Iterator[Problem]:
+    """A cause cannot be met more often than what must be there for it."""
+    shares = {need.key: need.share for need in model.needs}
+    for h in model.hypotheses:
+        by_kind = h.base if isinstance(h.base, Mapping) else {"every kind": h.base}
+        for need in h.needs:
+            kind, rate = max(by_kind.items(), key=lambda item: item[1])
+            if rate > shares.get(need, 1.0):
+                entry = sections["causes"][h.key]
+                yield problem_at(
+                    entry.node.get("base-rate") or entry.place,
+                    f"{rate:g} of {kind} is above the share {shares[need]:g} of what it needs, "
+                    f"{need}: more such leaks than structures that have it",
+                    key=h.key,
+                    expected=f"at most {shares[need]:g}, or a larger share in {need}",
+                )
 
 
 def conditions_of(model: Model) -> Iterator[tuple[str, str, Condition]]:

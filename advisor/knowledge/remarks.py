@@ -5,19 +5,21 @@ from collections.abc import Iterator
 from advisor.engine import Model, separations, variables_of
 from advisor.knowledge.checks import conditions_of, entry_of
 from advisor.knowledge.entries import NOT_IN_THIS_LIST
-from advisor.knowledge.folder import Sections
-from advisor.terms import Problem, problem_at
+from advisor.knowledge.folder import Entry, Sections
+from advisor.knowledge.parts import items
+from advisor.terms import Problem, Scalar, problem_at
 
 WEAK_DECIBELS = 10.0
 """Pairs of causes that all families together separate by less are named."""
 
 
 def find_remarks(model: Model, sections: Sections) -> list[Problem]:
-    """Unused deductions, every `again`, causes no family speaks for, pairs hardly told apart."""
+    """Unused deductions, each `again`, causes no family speaks for, what no look answers, twins."""
     return [
         *_unused(model, sections),
         *_again(model, sections),
         *_unspoken(model, sections),
+        *_unanswered(model, sections),
         *_near_twins(model, sections),
     ]
 
@@ -50,6 +52,29 @@ def _unspoken(model: Model, sections: Sections) -> Iterator[Problem]:
         if not spoken and hypothesis.key != NOT_IN_THIS_LIST:
             place = sections["causes"][hypothesis.key].place
             yield problem_at(place, "no family speaks for this cause", key=hypothesis.key)
+
+
+def _unanswered(model: Model, sections: Sections) -> Iterator[Problem]:
+    """Attributes that decide something and are observed, but that no look answers."""
+    answered = {key for look in sections["looks"].values() for key in _listed(look, "attributes")}
+    deciding = {f.variable for f in model.families} | {
+        variable for need in model.needs for variable in variables_of(need.when)
+    }
+    for key in dict.fromkeys(variable.partition(".")[0] for variable in sorted(deciding)):
+        entry = sections["attributes"][key]
+        settled = "worked-out" in _listed(entry, "who") or any(map(entry.get, _SETTLED_BY))
+        if key not in answered and not settled and key != model.base_by:
+            yield problem_at(entry.place, "it decides something, but no look answers it", key=key)
+
+
+_SETTLED_BY = ("from-dates", "over-places", "worked-out")
+"""What an attribute is worked out from, so that nobody has to look."""
+
+
+def _listed(entry: Entry, name: str) -> set[str]:
+    """The words of a list, or the one that stands there alone."""
+    node = entry.get(name)
+    return {part.text for part in items(node, name) if isinstance(part, Scalar)} if node else set()
 
 
 def _near_twins(model: Model, sections: Sections) -> Iterator[Problem]:
