@@ -3,6 +3,7 @@
 A second folder may be laid over the shipped one: new keys add, same keys replace.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -97,8 +98,28 @@ def read_folders(base: Path, over: Path | None = None) -> Folder:
 def _difference(shipped_one: Entry | None, own: Entry) -> str | None:
     if shipped_one is None:
         return "is added"
-    same = _written(shipped_one.node) == _written(own.node)
-    return None if same else "replaces the shipped entry"
+    other = list(_other(shipped_one.node, own.node, ""))
+    return f"replaces the shipped entry: {'; '.join(other)}" if other else None
+
+
+def _other(shipped_one: Node, own: Node, name: str) -> Iterator[str]:
+    """What another entry says otherwise: a figure before and after, of texts the name alone."""
+    if isinstance(shipped_one, Mapping) and isinstance(own, Mapping):
+        before, after = list(shipped_one.keys()), list(own.keys())
+        for what, keys, others in (("taken away", before, after), ("added", after, before)):
+            if only := [key for key in keys if key not in others]:
+                yield f"{name} {what}: {', '.join(only)}".strip()
+        for key, node in shipped_one.entries:
+            if (there := own.get(key.text)) is not None:
+                yield from _other(node, there, f"{name} {key.text}".strip())
+    elif _written(shipped_one) != _written(own):
+        texts = [node.text for node in (shipped_one, own) if isinstance(node, Scalar)]
+        short = len(texts) == 2 and all(len(text) <= _FIGURE for text in texts)
+        yield f"{name} {texts[0]} -> {texts[1]}" if short else f"other {name}"
+
+
+_FIGURE = 12
+"""Characters of a figure or a word; what is longer is a text, and only named."""
 
 
 class _Reader:

@@ -78,3 +78,17 @@ def test_what_no_look_answers_is_remarked(tmp_path: Path) -> None:
 def test_a_look_that_answers_it_ends_the_remark(tmp_path: Path) -> None:
     remarks = open_knowledge(own_folder(tmp_path, "0.01", look=True)).remarks
     assert not [problem for problem in remarks if "no look answers" in problem.message]
+
+
+def test_a_replaced_entry_is_named_by_what_it_says_otherwise(tmp_path: Path) -> None:
+    (tmp_path / "causes.yaml").write_text(
+        "formwork-tie-hole:\n  label: rod hole\n  group: penetration\n  water: other-side\n"
+        "  base-rate: {retaining-wall: 0.15}\n  needs: [ties-through-the-wall]\n"
+        "  because: Our own count.\n  source: own-judgement\n"
+    )
+    (difference,) = open_knowledge(tmp_path).differences
+    shipped = open_knowledge().causes["formwork-tie-hole"].base_rate
+    assert isinstance(shipped, dict)
+    assert f"base-rate retaining-wall {shipped['retaining-wall']:g} -> 0.15" in difference.message
+    assert "base-rate taken away: basement, underground-car-park" in difference.message
+    assert "other because" in difference.message
