@@ -89,7 +89,7 @@ def build_table(
                         given=p[i] / share[i],
                     )
                 )
-        place, fault = _fill(p, share, numbers, least_left)
+        place, fault = _fill(p, readings, share, numbers, least_left)
         if fault:
             faults.append((None if place is None else readings[place], hypothesis, fault))
         table[:, column] = p
@@ -113,7 +113,11 @@ def _probability(share: float, weight: Weight) -> tuple[float, str | None, bool]
 
 
 def _fill(
-    p: Floats, share: Floats, said: Sequence[Weight | None], least_left: float
+    p: Floats,
+    readings: Sequence[str],
+    share: Floats,
+    said: Sequence[Weight | None],
+    least_left: float,
 ) -> tuple[int | None, str | None]:
     """Divide what is left among the readings not mentioned; say what cannot be, and of which."""
     silent = np.array([w is None for w in said])
@@ -123,8 +127,9 @@ def _fill(
         if total <= most + 1e-12:
             p[silent] = (1 - total) * share[silent] / share[silent].sum()
             return None, None
+        parts = [f"{readings[i]} {p[i]:.3g}" for i, w in enumerate(said) if w is not None]
         text = (
-            f"the readings it mentions sum to {total:.4g}, at most {most:g}"
+            f"the readings it mentions sum to {total:.4g} ({' + '.join(parts)}), at most {most:g}"
             " while others are left unmentioned"
         )
         if not exact:
