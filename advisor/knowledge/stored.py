@@ -78,7 +78,7 @@ class _Writer:
 
     def node_of(self, value: object) -> list[Any]:
         at = self.place_of
-        if isinstance(value, tuple | list | frozenset):
+        if type(value) in (tuple, list, frozenset):  # no kind of their own: only these come back
             return [type(value).__name__, [at(item) for item in value]]
         if isinstance(value, dict):
             return ["dict", [[at(key), at(item)] for key, item in value.items()]]

@@ -11,9 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor import open_knowledge
 from advisor.engine import Test
+from advisor.knowledge import open_folder, shipped
 from advisor.knowledge.stored import MARK, restored, stored
+from advisor.terms import Place
 from advisor.water.dew_point import dew_margin
 
 PLAIN = st.recursive(
@@ -48,7 +49,7 @@ def test_one_object_stays_one() -> None:
 
 
 def test_the_shipped_knowledge_comes_back_whole() -> None:
-    knowledge = open_knowledge()
+    knowledge = open_folder(shipped("knowledge"))  # as it is kept: nobody has asked it anything
     found = restored(stored(knowledge))
     assert (found.causes, found.looks, found.attributes, found.stops) == (
         knowledge.causes,
@@ -69,6 +70,11 @@ class Stranger:
 def test_what_is_not_ours_is_not_stored_or_not_made(value: object) -> None:
     with pytest.raises((TypeError, ValueError)):
         restored(stored(value))
+
+
+def test_what_would_not_come_back_is_not_stored() -> None:
+    with pytest.raises(TypeError, match="Place cannot be stored"):
+        stored([Place("a.yaml", 1, 1)])
 
 
 @pytest.mark.parametrize(
