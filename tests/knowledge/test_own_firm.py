@@ -110,6 +110,16 @@ clamp-the-bars:
   only-when: {kind: tunnel or basement}
   because: Invented. The meter tells whether the current knows the timetable.
   source: firm-handbook
+
+ask-the-railway:
+  label: map of the rails
+  do: Look at the map. Ask the railway whether the line still runs.
+  attributes: [rails, line-closed]
+  minutes: 10
+  who: own-office
+  answers: 0.9
+  because: Invented. The map tells where the rails lie.
+  source: firm-handbook
 """
 STOPS = """
 current-with-trains:
@@ -176,7 +186,8 @@ def rust(leak: LeakResult) -> CauseBelief:
 
 
 def test_nothing_is_odd_about_it_but_what_it_adds(own: Knowledge) -> None:
-    assert [p.message for p in own.remarks] == ["is added"] * 11
+    odd = [p.message for p in own.remarks if p not in open_knowledge().remarks]
+    assert odd == ["is added"] * 12
 
 
 def test_the_new_cause_stands_among_the_others(own: Knowledge) -> None:
@@ -230,12 +241,15 @@ def test_the_stop_is_raised_and_the_contributor_shown(own: Knowledge) -> None:
     assert "bare-rail-bond" not in {c.contributor for c in assessed(own, "").contributors}
 
 
-def test_the_look_is_what_to_do_next_once_the_crack_is_known(own: Knowledge) -> None:
-    leak = assessed(
-        own,
+def test_the_look_is_offered_until_it_is_done(own: Knowledge) -> None:
+    crack = (
         "member: wall, crack-visible: yes, relation-to-joint: away from joints, wet-shape: wavy"
-        "-line, first-water: crack, step-across-crack: no-step, crack-form: along-bars",
+        "-line, first-water: crack, step-across-crack: no-step, crack-form: along-bars"
+        ", deposits: {has: [rust]}, sounding: solid"
     )
+    leak = assessed(own, crack)
     assert leak.causes[0].cause == "stray-current-rust"
-    assert leak.next[0].look == "clamp-the-bars"
-    assert leak.next[0].answers == ("none", "steady", "with-trains")
+    (look,) = [look for look in leak.next if look.look == "clamp-the-bars"]
+    assert look.answers == ("none", "steady", "with-trains")
+    done = assessed(own, f"{crack}, stray-current: with-trains")
+    assert "clamp-the-bars" not in {look.look for look in done.next}

@@ -65,9 +65,12 @@ def test_a_cause_no_family_speaks_for_is_named_and_hardly_told_apart(tmp_path: P
 def test_what_speaks_against_a_cause_at_one_reading_speaks_for_it_at_the_others(
     tmp_path: Path,
 ) -> None:
-    family = yes_no_family("own", "repaired-before", "{own-cause: weak against}")
+    family = yes_no_family("own", "own-sign", "{own-cause: weak against}")
     causes = f"own-cause:\n{CAUSE}"
-    own = open_knowledge(lay(tmp_path, groups=GROUP, causes=causes, families=family))
+    folder = lay(
+        tmp_path, groups=GROUP, causes=causes, families=family, attributes=sign("own-sign")
+    )
+    own = open_knowledge(folder)
     assert told(own, "no family speaks") == {}
     keys = [h.key for h in own.model.hypotheses]
     plain = decibels(own.model, keys.index("not-in-this-list"), keys.index("own-cause"))
@@ -89,19 +92,27 @@ def test_an_unused_deduction_and_one_that_is_used(tmp_path: Path) -> None:
 
 
 def test_every_again_is_named(tmp_path: Path) -> None:
-    family = yes_no_family("own", "repaired-before").replace(
+    family = yes_no_family("own", "own-sign").replace(
         "  label", "  again: Asked for a test.\n  label"
     )
     need = (
         "movement-joints-exist:\n  label: joints\n  when: {joint-kind: movement-joint}\n"
         f"  share: 0.35\n  again: Asked for a second test.\n{WHY}"
     )
-    own = open_knowledge(lay(tmp_path, families=family, needs=need))
-    assert told(own, "reads again") == {
+    folder = lay(tmp_path, attributes=sign("own-sign"), families=family, needs=need)
+    own, shipped = open_knowledge(folder), open_knowledge()
+    assert told(own, "reads again") == told(shipped, "reads again") | {
         "own": "reads again: Asked for a test.",
         "movement-joints-exist": "reads again: Asked for a second test.",
     }
 
 
-def test_the_shipped_knowledge_has_no_remark() -> None:
-    assert open_knowledge().remarks == ()
+MEANT = {"age-of-the-concrete", "noticed-in-a-room"}
+"""Families of the shipped knowledge that read a second time, each with its reason."""
+
+
+def test_the_shipped_knowledge_has_no_remark_but_what_is_meant_to_read_again() -> None:
+    shipped = open_knowledge()
+    again = told(shipped, "reads again")
+    assert again.keys() == MEANT
+    assert len(shipped.remarks) == len(MEANT)
