@@ -10,6 +10,7 @@ from typing import Any
 
 from tests.outside.by_hand import (
     SPECIAL,
+    YES_NO,
     Value,
     WetPlace,
     after,
@@ -141,7 +142,8 @@ class Reading:
         for key, family in PARTS["families"].items():
             value, applies = self.fact(family["reads"], ALL)
             given = self.holds(family["given"], ALL) if "given" in family else True
-            left = [r for r in family["readings"] if overlap(value, passing(family["reads"], r))]
+            readings = in_order(family["reads"], family["readings"])
+            left = [r for r in readings if overlap(value, passing(family["reads"], r))]
             if applies is True and given is True and len(left) < len(family["readings"]):
                 read[key] = left, right["sure" if self.is_sure(family["reads"]) else "unsure"]
         return read
@@ -224,6 +226,16 @@ def passing(variable: str, test: Any) -> Value:
     if isinstance(test, str):
         return passing_text(variable, test)
     return some_of(test, choices_of(attribute_of(variable), PARTS["structures"]))
+
+
+def in_order(variable: str, readings: Any) -> list[str]:
+    """The readings of a family as its attribute lists them; bands from the lowest up."""
+    attribute = attribute_of(variable)
+    if attribute["kind"] == "number":
+        return sorted(readings, key=lambda band: passing(variable, band)[0])  # type: ignore[index]
+    several = attribute["kind"] == "several"
+    choices = YES_NO if several else choices_of(attribute, PARTS["structures"])
+    return sorted(readings, key=choices.index)
 
 
 def every_one(truths: list[Truth]) -> Truth:

@@ -42,6 +42,7 @@ EDGES: dict[str, list[float]] = {
     "along-metres": [1, 2, 3, 4],
     "up-metres": [0.5, 1.5],
     "joint-gap": [20, 20.5],
+    "turns-after-dosing": [70],
 }
 """Near which numbers decide, beside the bands of families."""
 
