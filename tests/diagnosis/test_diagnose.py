@@ -1,5 +1,7 @@
 """What is said beside the causes: what it hangs on, looks and their worth, stops, conflicts."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -10,6 +12,8 @@ from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.signs import Watch
 
 KNOWLEDGE = open_knowledge()
+NO_DANGER = "deposits: [], electrics-near: no"
+"""With no danger sign at the visit: all that is asked at the door is answered."""
 
 
 def callout(findings: str, *, structure: str = "kind: basement", visits: str = "") -> Callout:
@@ -39,10 +43,12 @@ def test_the_only_finding_carries_the_answer() -> None:
 
 
 def test_a_look_is_worth_the_expected_fall_in_entropy() -> None:
-    """By hand for a look that answers one question, read by one family."""
+    """By hand for a look that answers one question, read by one family. No other is at hand."""
+    one = next(k for k in KNOWLEDGE.looks.values() if k.attributes == ("stones-visible",))
+    knowledge = replace(KNOWLEDGE, looks={one.key: one})
     read = callout("wet-zone: wall foot")
-    table = table_of(KNOWLEDGE.engine, [resolve(read, read.leaks[0], KNOWLEDGE.attributes)])
-    run = KNOWLEDGE.engine.run(table)
+    table = table_of(knowledge.engine, [resolve(read, read.leaks[0], knowledge.attributes)])
+    run = knowledge.engine.run(table)
     belief = run.beliefs[0]
     entry = next(f for f in KNOWLEDGE.families.values() if f.family.variable == "stones-visible")
     family, right = entry.family, KNOWLEDGE.weights.right_sure
@@ -56,11 +62,9 @@ def test_a_look_is_worth_the_expected_fall_in_entropy() -> None:
         return float(-(p * np.log2(p)).sum())
 
     fall = bits(belief) - sum(c * bits(p) for c, p in zip(chance, after, strict=True))
-    looks = {
-        look.look: look for look in next_looks(KNOWLEDGE, table, run, Watch(KNOWLEDGE, run, 0))
-    }
-    one = next(k for k in KNOWLEDGE.looks.values() if k.attributes == ("stones-visible",))
-    assert looks[one.key].bits == pytest.approx(fall * one.answers, rel=1e-9)
+    (look,) = next_looks(knowledge, table, run, Watch(knowledge, run, 0))
+    assert look.look == one.key
+    assert look.bits == pytest.approx(fall * one.answers, rel=1e-9)
 
 
 def test_looks_stand_by_bits_a_minute_and_ask_nothing_that_is_known() -> None:
@@ -118,9 +122,9 @@ def test_a_need_that_is_not_there_rules_out_with_its_reason() -> None:
 def test_stops_open_at_the_door_until_answered() -> None:
     unanswered = answer("")
     assert {s.state for s in unanswered.stops} == {"open"}
-    answered = answer("deposits: []", visits="danger-signs: []")
+    answered = answer(NO_DANGER, visits="danger-signs: []")
     assert answered.stops == ()
-    bulge = answer("deposits: []", visits="danger-signs: [bulge]")
+    bulge = answer(NO_DANGER, visits="danger-signs: [bulge]")
     assert [s.state for s in bulge.stops] == ["raised"]
     at_desk = next(k for k in KNOWLEDGE.looks.values() if not k.steps)
     on_site = next(k for k in KNOWLEDGE.looks.values() if "all-work" in k.steps)
@@ -132,7 +136,7 @@ TWO_VISITS = """
 callout: invented
 structure: {{kind: basement}}
 visits: [{{date: 2031-01-15, danger-signs: {first}}}, {{date: 2032-01-15, danger-signs: []}}]
-leaks: [{{leak: L1, findings: {{deposits: []}}}}]
+leaks: [{{leak: L1, findings: {{{answered}}}}}]
 """
 
 
@@ -143,7 +147,7 @@ def test_a_danger_once_seen_is_not_released_by_seeing_none_later() -> None:
         # misread, and put right: no sign was ever seen
         ("[{value: [bulge]}, {value: [], corrects: 1}]", 0),
     ):
-        text = TWO_VISITS.format(first=first)
+        text = TWO_VISITS.format(first=first, answered=NO_DANGER)
         read = Callout.parse(text, "invented.yaml", KNOWLEDGE.attributes)
         told = diagnose(KNOWLEDGE, read, read.leaks[0])
         assert [s.state for s in told.stops] == ["raised"] * raised
