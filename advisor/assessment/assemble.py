@@ -66,8 +66,9 @@ def _invalid(knowledge: Knowledge, callout: Callout, place: Leak) -> Iterator[Pr
             ends = WORKERS[worked.function].work(tuple(ranges))
             if np.isnan(ends).any():
                 yield Problem(
-                    message=f"wet place {place.key}: cannot be worked out from "
-                    f"{', '.join(worked.inputs)}: outside the validity of its formula",
+                    message=knowledge.say(
+                        "outside-its-formula", leak=place.key, inputs=", ".join(worked.inputs)
+                    ),
                     file=callout.file,
                     key=worked.attribute,
                 )

@@ -6,7 +6,7 @@ from math import inf
 from advisor.callout import Callout, Leak, resolve
 from advisor.diagnosis import table_of
 from advisor.engine import DeductionTrace, Test, TestTrace, trace
-from advisor.knowledge import Knowledge
+from advisor.knowledge import READINGS_OF, Knowledge, choice_words, either, read_aloud
 from advisor.terms import Range, say_range
 
 
@@ -62,24 +62,27 @@ def _step(knowledge: Knowledge, told: DeductionTrace) -> Step:
     left = set(layout.variables[layout.row[deduction.variable]].choices) - deduction.strikes
     kept, struck = frozenset(left), deduction.strikes
     passing = _passing(knowledge, Test(deduction.variable, kept if len(kept) == 1 else struck))
-    label = _label(knowledge, deduction.variable)
+    if len(kept) > 1:
+        passing = knowledge.say("not-choices", choices=passing)
     return Step(
         deduction=entry.key,
-        state="in conflict with a finding" if told.in_conflict else told.state,
+        state=knowledge.say("in-conflict") if told.in_conflict else told.state,
         tests=tuple(_say(knowledge, t) for t in told.tests),
-        then=f"{label}: {passing}" if len(kept) == 1 else f"{label}: not {passing}",
+        then=f"{_label(knowledge, deduction.variable)}: {passing}",
         because=entry.why.because,
     )
 
 
 def _say(knowledge: Knowledge, told: TestTrace) -> str:
-    variable = told.test.variable
-    return f"{_label(knowledge, variable)}: {_passing(knowledge, told.test)}? {told.state}"
+    label, passing = _label(knowledge, told.test.variable), _passing(knowledge, told.test)
+    return f"{label}: {passing}? {knowledge.say(f'test-{told.state}')}"
 
 
 def _label(knowledge: Knowledge, variable: str) -> str:
     base, _, part = variable.partition(".")
     attribute = knowledge.attributes[base]
+    if part in READINGS_OF:
+        return f"{attribute.label}, {knowledge.say(f'reading-{part}')}"
     choice = next((c.label for c in attribute.choices if c.key == part), part)
     return f"{attribute.label}, {choice}" if part else attribute.label
 
@@ -89,7 +92,8 @@ def _passing(knowledge: Knowledge, test: Test) -> str:
     base, _, part = test.variable.partition(".")
     attribute = knowledge.attributes[base]
     if isinstance(test.passing, frozenset):
-        labels = {} if attribute.kind == "several" else {c.key: c.label for c in attribute.choices}
-        return " or ".join(sorted(labels.get(key, key) for key in test.passing))
+        words = sorted(choice_words(knowledge, test.variable, key) for key in test.passing)
+        return either(knowledge, words)
     lowest, highest = (-inf, inf) if part == "change" else (attribute.lowest, attribute.highest)
-    return say_range(Range(*test.passing), attribute.unit or "", lowest=lowest, highest=highest)
+    said = say_range(Range(*test.passing), attribute.unit or "", lowest=lowest, highest=highest)
+    return read_aloud(knowledge, said)

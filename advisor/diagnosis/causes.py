@@ -1,6 +1,6 @@
 """Causes with what speaks for and against each, and their sums: through, water, group."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
 from typing import Literal
@@ -16,8 +16,7 @@ from advisor.diagnosis.result import (
     WaterBelief,
 )
 from advisor.engine import Run
-from advisor.knowledge import NOT_IN_THIS_LIST, FamilyEntry, Knowledge
-from advisor.terms import Attribute
+from advisor.knowledge import NOT_IN_THIS_LIST, FamilyEntry, Knowledge, choice_words, either
 
 
 def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief, ...]:
@@ -66,22 +65,14 @@ def _evidence(knowledge: Knowledge, entry: FamilyEntry, possible: int, sure: boo
     """The line of a family, its factor still to be filled in."""
     family = entry.family
     left = [r for i, r in enumerate(family.readings) if possible >> i & 1]
-    labels = _labels(knowledge.attributes, family.variable)
-    said = " or ".join(labels.get(reading, reading) for reading in left)
+    said = either(knowledge, [choice_words(knowledge, family.variable, r) for r in left])
+    text = f"{entry.label}: {said}"
     return Evidence(
         attribute=family.variable,
         reading=" or ".join(left),
         times=1.0,
-        text=f"{entry.label}: {said}" + ("" if sure else " (unsure)"),
+        text=text if sure else knowledge.say("finding-unsure", finding=text),
     )
-
-
-def _labels(attributes: Mapping[str, Attribute], variable: str) -> dict[str, str]:
-    base, _, part = variable.partition(".")
-    attribute = attributes[base]
-    if part and attribute.kind == "several":
-        return {}
-    return {choice.key: choice.label for choice in attribute.choices}
 
 
 def _need_factors(
@@ -95,13 +86,8 @@ def _need_factors(
         times = float(factors[place[key]])
         if times == 1:
             continue
-        label = knowledge.needs[key].label
-        if times == 0:
-            text = f"not here: {label}"
-        elif times < 1:
-            text = f"not here, as far as is known: {label}"
-        else:
-            text = f"here: {label}"
+        here = "need-here" if times > 1 else "need-not-here" if times == 0 else "need-perhaps-not"
+        text = knowledge.say(here, need=knowledge.needs[key].label)
         found.append(NeedFactor(need=key, times=times, text=text))
     return tuple(found)
 
@@ -113,7 +99,7 @@ def _need_places(knowledge: Knowledge) -> dict[str, int]:
 
 def _ruled_out(base: float, needs: Iterable[NeedFactor], knowledge: Knowledge) -> str | None:
     if base == 0:
-        return "does not occur in this kind of structure"
+        return knowledge.say("not-in-this-kind")
     reasons = [f"{n.text}. {knowledge.needs[n.need].why.because}" for n in needs if n.times == 0]
     return " ".join(reasons) or None
 

@@ -7,7 +7,7 @@ from advisor.callout import Resolved
 from advisor.diagnosis.result import Conflict
 from advisor.diagnosis.rows import Facts
 from advisor.engine import Circuit, Run, compile_circuit, variables_of
-from advisor.knowledge import READINGS_OF, Knowledge
+from advisor.knowledge import READINGS_OF, Knowledge, choice_words, either, read_aloud
 from advisor.terms import Attribute, Range, say_choices, say_range
 
 
@@ -24,13 +24,13 @@ def _excluded(knowledge: Knowledge, facts: Facts) -> Iterator[Conflict]:
     for key, fact in facts.items():
         base, _, part = key.partition(".")
         if fact.excluded and part not in READINGS_OF:
-            found = ", ".join(fact.excluded)
+            said = ", ".join(read_aloud(knowledge, each) for each in fact.excluded)
+            label = knowledge.attributes[base].label
             yield Conflict(
                 attribute=key,
-                found=found,
+                found=", ".join(fact.excluded),
                 deduced=None,
-                text=f"{knowledge.attributes[base].label}: {found} were found on one visit and "
-                "exclude each other. Both are kept as possible. Look again.",
+                text=knowledge.say("exclude-each-other", attribute=label, found=said),
             )
 
 
@@ -51,9 +51,13 @@ def _not_applying(knowledge: Knowledge, run: Run, row: int, facts: Facts) -> Ite
             yield Conflict(
                 attribute=key,
                 found=found,
-                deduced="does not apply",
-                text=f"{knowledge.attributes[key].label}: found {found}, but this does not "
-                f"apply here ({why}). What was found stands. Check both.",
+                deduced=knowledge.say("does-not-apply"),
+                text=knowledge.say(
+                    "found-but-does-not-apply",
+                    attribute=knowledge.attributes[key].label,
+                    found=read_aloud(knowledge, found),
+                    why=why,
+                ),
             )
 
 
@@ -79,8 +83,8 @@ def _stands(knowledge: Knowledge, run: Run, row: int, variable: str) -> str:
     layout = knowledge.engine.layout
     mask = int(run.settled.values.masks[layout.choice_row[variable], row])
     attribute = knowledge.attributes[variable.partition(".")[0]]
-    labels = {choice.key: choice.label for choice in attribute.choices}
-    said = " or ".join(labels.get(key, key) for key in layout.choices(variable, mask))
+    left = layout.choices(variable, mask)
+    said = either(knowledge, [choice_words(knowledge, variable, key) for key in left])
     return f"{attribute.label}: {said}"
 
 
@@ -92,21 +96,24 @@ def _against_deductions(
         if not settled.conflict[place, row]:
             continue
         left = int(layout.full[place] & ~settled.struck[place, row])
-        deduced = " or ".join(layout.choices(key, left)) or "nothing that can be"
+        deduced = " or ".join(layout.choices(key, left))
         rules = ", ".join(
             d.key
             for i, d in enumerate(knowledge.model.deductions)
             if d.variable == key and settled.deductions.true[i, row]
         )
         label = knowledge.attributes[key.partition(".")[0]].label
+        nothing = knowledge.say("nothing-that-can-be")
         if key in facts:
             found = " or ".join(layout.choices(key, int(settled.values.masks[place, row])))
-            text = (
-                f"found {found}, but other findings say {deduced} ({rules}). What was found stands."
+            text = knowledge.say(
+                "found-but-deduced",
+                attribute=label,
+                found=read_aloud(knowledge, found),
+                deduced=read_aloud(knowledge, deduced) if deduced else nothing,
+                rules=rules,
             )
         else:
-            found = "not found, only deduced"
-            text = f"the findings say opposite things ({rules}). None of them counts here."
-        yield Conflict(
-            attribute=key, found=found, deduced=deduced, text=f"{label}: {text} Check both."
-        )
+            found = knowledge.say("only-deduced")
+            text = knowledge.say("deduced-both", attribute=label, rules=rules)
+        yield Conflict(attribute=key, found=found, deduced=deduced or nothing, text=text)

@@ -169,4 +169,6 @@ def _answers(knowledge: Knowledge, run: Run, attribute: Attribute) -> tuple[str,
         return layout.choices(attribute.key, mask)
     if attribute.kind == "several":
         return tuple(choice.key for choice in attribute.choices)
-    return (f"a number in {attribute.unit}" if attribute.kind == "number" else "a date",)
+    if attribute.kind == "number":
+        return (knowledge.say("number-in", unit=attribute.unit),)
+    return (knowledge.say("a-date"),)

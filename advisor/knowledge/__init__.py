@@ -20,6 +20,7 @@ from advisor.knowledge.entries import (
 )
 from advisor.knowledge.knowledge import Knowledge
 from advisor.knowledge.opening import open_folder, open_knowledge, shipped
+from advisor.knowledge.saying import both, choice_words, either, read_aloud
 
 __all__ = [
     "NOT_IN_THIS_LIST",
@@ -39,7 +40,11 @@ __all__ = [
     "Water",
     "Weights",
     "Why",
+    "both",
+    "choice_words",
+    "either",
     "open_folder",
     "open_knowledge",
+    "read_aloud",
     "shipped",
 ]

@@ -9,9 +9,10 @@ from advisor.engine import Condition, Deduction, Hypothesis, Model, Need, Variab
 from advisor.knowledge.checks import find_faults
 from advisor.knowledge.conditions import Vocabulary
 from advisor.knowledge.entries import DeductionEntry, FamilyEntry, Weights
-from advisor.knowledge.folder import read_folders
 from advisor.knowledge.knowledge import Knowledge
+from advisor.knowledge.laying import read_folders
 from advisor.knowledge.names import Findings
+from advisor.knowledge.phrases import read_phrases
 from advisor.knowledge.read_advice import Advice, read_advice
 from advisor.knowledge.read_attributes import Attributes, read_applicability, read_attributes
 from advisor.knowledge.read_causes import Causes, read_causes
@@ -30,6 +31,7 @@ def compile_folders(*folders: Path) -> Knowledge:
     sections, faults = folder.sections, Findings(folder.torn)
     faults.add(*folder.faults)
     sources = read_sources(sections, faults)
+    phrases = read_phrases(sections, faults)
     read = read_attributes(sections, faults)
     vocabulary = Vocabulary(read.attributes, sections["attributes"].keys())
     applies, unsure_when = read_applicability(sections, vocabulary, faults)
@@ -66,8 +68,10 @@ def compile_folders(*folders: Path) -> Knowledge:
         stops=advice.stops,
         weights=weights,
         sources=sources,
+        phrases=phrases,
         model=model,
         differences=folder.differences,
+        changed=folder.changed,
     )
 
 

@@ -1,17 +1,14 @@
 """The knowledge folder on disk: which files there are, and their entries by key.
 
-A second folder may be laid over the shipped one: new keys add, same keys replace.
+How one folder is laid over another stands in `laying.py`.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from hashlib import sha256
 from pathlib import Path
 
 from advisor.terms import (
     Faults,
     Faulty,
-    Listing,
     Mapping,
     Node,
     Place,
@@ -21,7 +18,6 @@ from advisor.terms import (
     mapping,
     nearest,
     one_of,
-    problem_at,
     read,
     word,
 )
@@ -40,7 +36,10 @@ SECTIONS = (
     "stops",
     "weights",
     "sources",
+    "phrases",
 )
+WORDING = "wording"
+"""A folder of the same sections, in a folder laid over: other words for entries that stay."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,86 +59,30 @@ class Entry:
 Sections = dict[str, dict[str, Entry]]
 
 
-@dataclass(frozen=True, slots=True)
-class Folder:
-    """All entries, a fingerprint of what was read, and what an overlay adds or replaces.
+class Reader:
+    """Reads folders and gathers what is wrong with their files.
 
-    faults: of the files themselves; torn: the sections that miss entries for that reason.
+    torn: the sections that miss entries for that reason.
     """
-
-    sections: Sections
-    fingerprint: str
-    differences: tuple[Problem, ...]
-    faults: tuple[Problem, ...]
-    torn: frozenset[str]
-
-
-def read_folders(base: Path, over: Path | None = None) -> Folder:
-    """The entries of both folders. Raises Faulty where one of them is no folder."""
-    reader = _Reader()
-    sections = reader.read(base, "")
-    differences = []
-    if over is not None:
-        for section, entries in reader.read(over, f"{over}/").items():
-            for key, entry in entries.items():
-                what = _difference(sections[section].get(key), entry)
-                if what:
-                    differences.append(problem_at(entry.place, what, key=f"{section} {key}"))
-                sections[section][key] = entry
-    return Folder(
-        sections=sections,
-        fingerprint=_fingerprint(sections),
-        differences=tuple(differences),
-        faults=tuple(reader.faults.problems),
-        torn=frozenset(reader.torn),
-    )
-
-
-def _difference(shipped_one: Entry | None, own: Entry) -> str | None:
-    if shipped_one is None:
-        return "is added"
-    other = list(_other(shipped_one.node, own.node, ""))
-    return f"replaces the shipped entry: {'; '.join(other)}" if other else None
-
-
-def _other(shipped_one: Node, own: Node, name: str) -> Iterator[str]:
-    """What another entry says otherwise: a figure before and after, of texts the name alone."""
-    if isinstance(shipped_one, Mapping) and isinstance(own, Mapping):
-        before, after = list(shipped_one.keys()), list(own.keys())
-        for what, keys, others in (("taken away", before, after), ("added", after, before)):
-            if only := [key for key in keys if key not in others]:
-                yield f"{name} {what}: {', '.join(only)}".strip()
-        for key, node in shipped_one.entries:
-            if (there := own.get(key.text)) is not None:
-                yield from _other(node, there, f"{name} {key.text}".strip())
-    elif _written(shipped_one) != _written(own):
-        texts = [node.text for node in (shipped_one, own) if isinstance(node, Scalar)]
-        short = len(texts) == 2 and all(len(text) <= _FIGURE for text in texts)
-        yield f"{name} {texts[0]} -> {texts[1]}" if short else f"other {name}"
-
-
-_FIGURE = 12
-"""Characters of a figure or a word; what is longer is a text, and only named."""
-
-
-class _Reader:
-    """Reads folders and gathers what is wrong with their files."""
 
     def __init__(self) -> None:
         self.faults = Faults()
         self.torn: set[str] = set()
 
-    def read(self, base: Path, shown: str) -> Sections:
-        """`shown` goes before a file's name in messages."""
+    def read(self, base: Path, shown: str, *, with_wording: bool = False) -> Sections:
+        """`shown` goes before a file's name in messages. with_wording: that folder may be there."""
         if not base.is_dir():
             told = "this is a file" if base.exists() else "there is no such folder"
             raise Faulty(Problem(message=told, file=str(base), expected="a folder of knowledge"))
         sections: Sections = {name: {} for name in SECTIONS}
         for path in _visible(base):
             section = path.name.removesuffix(".yaml")
+            if section == WORDING and with_wording and path.is_dir():
+                continue
             if section not in SECTIONS:
                 near = nearest(path.stem, SECTIONS)
-                self._refuse(shown + path.name, near or section, one_of(SECTIONS), near)
+                allowed = (*SECTIONS, WORDING) if with_wording else SECTIONS
+                self._refuse(shown + path.name, near or section, one_of(allowed), near)
                 continue
             for file in _visible(path) if path.is_dir() else (path,):
                 name = shown + file.relative_to(base).as_posix()
@@ -186,21 +129,3 @@ def _add(known: dict[str, Entry], section: str, key: Scalar, node: Node) -> None
         told = f"this key stands already in {first.file}, line {first.line}"
         raise fault(key, told, key=key.text, expected="each key once")
     known[key.text] = Entry(section, key.text, mapping(node, key.text), key.place)
-
-
-def _fingerprint(sections: Sections) -> str:
-    """Twelve digits that change when any entry changes, wherever it stands."""
-    digest = sha256()
-    for section, entries in sections.items():
-        for key in sorted(entries):
-            digest.update(f"{section}\0{key}\0{_written(entries[key].node)}".encode())
-    return digest.hexdigest()[:12]
-
-
-def _written(node: Node) -> str:
-    """What was written, without its places: two nodes are the same when these are."""
-    if isinstance(node, Scalar):
-        return repr(node.text)
-    if isinstance(node, Listing):
-        return f"[{','.join(map(_written, node.items))}]"
-    return f"{{{','.join(f'{key.text!r}:{_written(value)}' for key, value in node.entries)}}}"

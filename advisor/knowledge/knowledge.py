@@ -48,8 +48,16 @@ class Knowledge:
     stops: Mapping[str, Stop]
     weights: Weights
     sources: Mapping[str, Source]
+    phrases: Mapping[str, str]
+    """Fixed sentences, headings and units of speech, with `{names}` for what is filled in."""
     model: Model
     differences: tuple[Problem, ...]
+    changed: int
+    """Entries that the folder laid over adds, replaces or words anew."""
+
+    def say(self, phrase: str, **given: object) -> str:
+        """A phrase with what it is given filled in. Its key and its names are in `asked.py`."""
+        return self.phrases[phrase].format(**given)
 
     @cached_property
     def engine(self) -> Engine:
@@ -59,7 +67,7 @@ class Knowledge:
     @cached_property
     def sections(self) -> "Sections":
         """The entries as written, each with its place: read again, for who asks."""
-        from advisor.knowledge.folder import read_folders  # noqa: PLC0415
+        from advisor.knowledge.laying import read_folders  # noqa: PLC0415
 
         return read_folders(*self.folders).sections
 

@@ -78,7 +78,8 @@ class _Writer:
 
     def node_of(self, value: object) -> list[Any]:
         at = self.place_of
-        if type(value) in (tuple, list, frozenset):  # no kind of their own: only these come back
+        plain = type(value).__name__ in _ROWS  # a kind made of these would not come back
+        if plain and isinstance(value, tuple | list | frozenset):
             return [type(value).__name__, [at(item) for item in value]]
         if isinstance(value, dict):
             return ["dict", [[at(key), at(item)] for key, item in value.items()]]

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from advisor.assessment.worked import CaseReport, Half, Miss
 from advisor.knowledge import Knowledge
 from advisor.report.labels import cause_label
-from advisor.report.lines import Line, Page, counted, heading, joined, percent
+from advisor.report.lines import Line, Page, heading, joined, percent
 
 
 def case_lines(
@@ -14,51 +14,50 @@ def case_lines(
     """Blind cases and the others apart, then where none of the true causes leads."""
     lines: list[Line] = []
     for title, half in (
-        ("written blind, before the evidence", report.blind),
-        ("written knowing the evidence", report.seen),
-        ("together", report.together),
+        ("cases-blind", report.blind),
+        ("cases-seen", report.seen),
+        ("cases-together", report.together),
     ):
         if half is not None:
-            lines += [*heading(title), *_half(page, half)]
+            lines += [*heading(knowledge.say(title)), *_half(page, knowledge, half)]
     if report.misses:
-        lines += heading("another cause leads")
+        lines += heading(knowledge.say("cases-missed"))
         for miss in report.misses:
             lines += _miss(page, knowledge, miss)
     below = list(below)
     if below:
-        lines += [*heading("below the recorded floor", "alarm"), *page.items(below)]
+        lines += [*heading(knowledge.say("below-the-floor"), "alarm"), *page.items(below)]
     return lines[1:]
 
 
-def _half(page: Page, half: Half) -> list[Line]:
-    settled = f"{percent(half.settled)} of the cases"
+def _half(page: Page, knowledge: Knowledge, half: Half) -> list[Line]:
+    say = knowledge.say
+
+    def part(value: float) -> str:
+        return percent(knowledge, value)
+
+    settled = say("cases-settled", part=part(half.settled))
     if half.right_when_settled is not None:
-        settled += f"; right in {percent(half.right_when_settled)} of these"
+        settled += f"; {say('cases-settled-right', part=part(half.right_when_settled))}"
     rows = (
-        ("Cases", str(half.cases)),
-        ("The true cause leads", percent(half.top_1)),
-        ("It is in the first three", percent(half.top_3)),
-        ("Its group leads", percent(half.group_top_1)),
-        ("Through the concrete or not, right", percent(half.through)),
-        ("Mean log loss", f"{half.log_loss:.3f}"),
-        ("Clear enough to act on", settled),
+        (say("cases-counted"), str(half.cases)),
+        (say("cases-top-1"), part(half.top_1)),
+        (say("cases-top-3"), part(half.top_3)),
+        (say("cases-group-top-1"), part(half.group_top_1)),
+        (say("cases-through"), part(half.through)),
+        (say("cases-log-loss"), f"{half.log_loss:.3f}"),
+        (say("cases-clear"), settled),
     )
     return [line for name, value in rows for line in page.named(name, value)]
 
 
 def _miss(page: Page, knowledge: Knowledge, miss: Miss) -> list[Line]:
-    truth = joined([cause_label(knowledge, cause) for cause in miss.truth])
-    blind = ", blind" if miss.blind else ""
+    say = knowledge.say
+    truth = joined(knowledge, [cause_label(knowledge, cause) for cause in miss.truth])
+    led = cause_label(knowledge, miss.led)
+    blind = f", {say('case-blind')}" if miss.blind else ""
     return [
         *page.wrap(f"{miss.file}, {miss.leak}{blind}", first="  - "),
-        *page.named("It was", f"{truth}, {percent(miss.confidence)}", "    "),
-        *page.named(
-            "Leads", f"{cause_label(knowledge, miss.led)}, {percent(miss.led_confidence)}", "    "
-        ),
+        *page.named(say("case-was"), f"{truth}, {percent(knowledge, miss.confidence)}", "    "),
+        *page.named(say("case-led"), f"{led}, {percent(knowledge, miss.led_confidence)}", "    "),
     ]
-
-
-def case_summary(report: CaseReport) -> str:
-    """One line that says whether it is well."""
-    faults = counted(len(report.problems), "problem")
-    return f"Knowledge {report.knowledge}. {faults}."

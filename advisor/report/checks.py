@@ -17,24 +17,25 @@ def problem_lines(page: Page, problems: Iterable[Problem]) -> list[Line]:
 def knowledge_lines(page: Page, knowledge: Knowledge) -> list[Line]:
     """That the knowledge is sound, how much there is of it, and its remarks."""
     counts = ", ".join(
-        counted(len(entries), one, many)
-        for entries, one, many in (
-            (knowledge.causes, "cause", None),
-            (knowledge.attributes, "attribute", None),
-            (knowledge.families, "family of evidence", "families of evidence"),
-            (knowledge.deductions, "deduction", None),
-            (knowledge.looks, "look", None),
-            (knowledge.stops, "stop", None),
+        counted(knowledge, what, len(entries))
+        for what, entries in (
+            ("causes", knowledge.causes),
+            ("attributes", knowledge.attributes),
+            ("families", knowledge.families),
+            ("deductions", knowledge.deductions),
+            ("looks", knowledge.looks),
+            ("stops", knowledge.stops),
         )
     )
-    lines = page.wrap(f"Knowledge {knowledge.fingerprint}: {counts}.")
-    lines += page.wrap(f"No faults. {counted(len(knowledge.remarks), 'remark')}.")
+    name = knowledge.say("knowledge-named", knowledge=knowledge.fingerprint)
+    lines = page.wrap(f"{name}: {counts}.")
+    lines += page.wrap(counted(knowledge, "no-faults-remarks", len(knowledge.remarks)))
     return lines + problem_lines(page, knowledge.remarks)
 
 
 def separation_lines(page: Page, knowledge: Knowledge, pairs: Iterable[Twins]) -> list[Line]:
     """How far all families together tell each pair of causes apart, weakest first."""
-    lines = [Line("How far the families together tell two causes apart:")]
+    lines = [Line(knowledge.say("how-far-apart"))]
     for pair in pairs:
         both = f"{cause_label(knowledge, pair.one)} / {cause_label(knowledge, pair.other)}"
         lines += page.wrap(both, first=f"  {pair.decibels:7.1f} dB  ")

@@ -10,22 +10,21 @@ from advisor.report.facts import attribute_page, deduction_page, family_page, ne
 from advisor.report.lines import Line, Page, joined
 from advisor.report.plain import texts
 from advisor.report.steps import contributor_page, look_page, stop_page
-from advisor.report.words import STATUS_WORDS
 
 Body = Callable[[Page, Knowledge, str], list[Line]]
 
-KINDS: Final[Mapping[str, tuple[str, Body]]] = {
-    "causes": ("cause", cause_page),
-    "groups": ("group of causes", group_page),
-    "waters": ("water", water_page),
-    "structures": ("kind of structure", structure_page),
-    "attributes": ("attribute", attribute_page),
-    "needs": ("need", need_page),
-    "deductions": ("deduction", deduction_page),
-    "families": ("family of evidence", family_page),
-    "contributors": ("contributor", contributor_page),
-    "looks": ("look", look_page),
-    "stops": ("stop", stop_page),
+KINDS: Final[Mapping[str, Body]] = {
+    "causes": cause_page,
+    "groups": group_page,
+    "waters": water_page,
+    "structures": structure_page,
+    "attributes": attribute_page,
+    "needs": need_page,
+    "deductions": deduction_page,
+    "families": family_page,
+    "contributors": contributor_page,
+    "looks": look_page,
+    "stops": stop_page,
 }
 """The parts of the knowledge that can be shown, in this order, besides sources."""
 
@@ -56,16 +55,17 @@ def _words(text: str) -> list[str]:
 def entry_lines(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
     """All entries of that key: a key may be that of a group and of a water. Else no line."""
     lines: list[Line] = []
-    for section, (kind, body) in KINDS.items():
+    say = knowledge.say
+    for section, body in KINDS.items():
         entry = knowledge.sections[section].get(key)
         if entry is None:
             continue
         lines += [Line("")] if lines else []
-        lines += page.wrap(
-            f"{key}, {kind} ({entry.place.file}, line {entry.place.line})", rest="  ", style="head"
-        )
+        kind, place = say(f"kind-{section}"), entry.place
+        head = say("entry-head", key=key, kind=kind, file=place.file, line=place.line)
+        lines += page.wrap(head, rest="  ", style="head")
         lines += body(page, knowledge, key)
-        lines += [Line(""), *page.named("Because", " ".join(texts(entry.get("because"))), "")]
+        lines += [Line(""), *page.named(say("because"), " ".join(texts(entry.get("because"))), "")]
         lines += _sources(page, knowledge, texts(entry.get("source")))
     if key in knowledge.sources:
         lines += [Line("")] if lines else []
@@ -74,16 +74,16 @@ def entry_lines(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
 
 
 def _sources(page: Page, knowledge: Knowledge, keys: Iterable[str]) -> list[Line]:
-    lines = [Line("Sources")]
+    lines = [Line(knowledge.say("sources"))]
     for key in keys:
         source = knowledge.sources[key]
-        status = STATUS_WORDS.get(source.status, source.status)
+        status = knowledge.say(f"status-{source.status}")
         lines += page.wrap(f"{source.title} ({status})", first="  - ")
     return lines
 
 
 def _source_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
-    source = knowledge.sources[key]
+    source, say = knowledge.sources[key], knowledge.say
     citing = [
         name
         for section in KINDS
@@ -91,8 +91,10 @@ def _source_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
         if key in texts(entry.get("source"))
     ]
     return [
-        *page.wrap(f"{key}, source", rest="  ", style="head"),
-        *page.named("Title", source.title, ""),
-        *page.named("Status", STATUS_WORDS.get(source.status, source.status), ""),
-        *page.named("Entries that rest on it", joined(sorted(set(citing))) or "none", ""),
+        *page.wrap(f"{key}, {say('kind-sources')}", rest="  ", style="head"),
+        *page.named(say("source-title"), source.title, ""),
+        *page.named(say("source-status"), say(f"status-{source.status}"), ""),
+        *page.named(
+            say("rest-on-source"), joined(knowledge, sorted(set(citing))) or say("none"), ""
+        ),
     ]

@@ -1,6 +1,7 @@
 """What speaks for and against the leading causes, and what they leave unexplained."""
 
 from collections.abc import Iterable, Sequence
+from typing import Literal
 
 from advisor.diagnosis import CauseBelief, Diagnosis, Evidence, NeedFactor
 from advisor.knowledge import Knowledge
@@ -24,41 +25,46 @@ def leaders(diagnosis: Diagnosis) -> Sequence[CauseBelief]:
 
 def evidence_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:
     """For and against each leader, strongest first."""
-    lines = heading("what speaks for and against")
-    lines += page.wrap(
-        "How common each finding is with this cause, against leaks in general:", first="  "
-    )
+    say = knowledge.say
+    lines = heading(say("for-and-against"))
+    lines += page.wrap(say("how-common-each"), first="  ")
     for cause in leaders(diagnosis):
         label = cause_label(knowledge, cause.cause)
-        title = f"{label}, {percent(cause.confidence)}"
+        title = f"{label}, {percent(knowledge, cause.confidence)}"
         lines += page.wrap(title, first="  ", rest="    ", style="strong")
-        lines += _side(page, "for it", cause.for_, [n for n in cause.needs if n.times > 1])
-        lines += _side(page, "against it", cause.against, [n for n in cause.needs if n.times < 1])
+        with_it = [need for need in cause.needs if need.times > 1]
+        against = [need for need in cause.needs if need.times < 1]
+        lines += _side(page, knowledge, "for-it", cause.for_, with_it)
+        lines += _side(page, knowledge, "against-it", cause.against, against)
         if not (cause.for_ or cause.against or cause.needs):
-            lines += page.wrap("nothing found speaks for or against it", first="    ")
+            lines += page.wrap(say("nothing-speaks"), first="    ")
     return lines
 
 
 def _side(
-    page: Page, title: str, found: Sequence[Evidence], needs: Sequence[NeedFactor]
+    page: Page,
+    knowledge: Knowledge,
+    side: Literal["for-it", "against-it"],
+    found: Sequence[Evidence],
+    needs: Sequence[NeedFactor],
 ) -> list[Line]:
     told = [e for e in found if not 1 / WORTH_SAYING < e.times < WORTH_SAYING]
-    lines = page.items((evidence_words(e) for e in told), "      ")
-    lines += page.items((need_words(n) for n in needs), "      ")
+    lines = page.items((evidence_words(knowledge, e) for e in told), "      ")
+    lines += page.items((need_words(knowledge, n) for n in needs), "      ")
     if len(told) < len(found):
-        counts = counted(len(found) - len(told), "more finding")
-        lines += page.wrap(f"{counts} hardly {title.removesuffix(' it')} it", first="      ")
-    return [*page.wrap(title, first="    "), *lines] if lines else []
+        more = counted(knowledge, f"hardly-{side}", len(found) - len(told))
+        lines += page.wrap(more, first="      ")
+    return [*page.wrap(knowledge.say(side), first="    "), *lines] if lines else []
 
 
-def evidence_words(line: Evidence) -> str:
+def evidence_words(knowledge: Knowledge, line: Evidence) -> str:
     """The finding, and how much more or less common it is."""
-    return f"{line.text} – {times_words(line.times)}"
+    return f"{line.text} – {times_words(knowledge, line.times)}"
 
 
-def need_words(line: NeedFactor) -> str:
+def need_words(knowledge: Knowledge, line: NeedFactor) -> str:
     """What the cause needs, and what its state does."""
-    return f"{line.text} – {times_words(line.times).replace('common', 'likely')}"
+    return f"{line.text} – {times_words(knowledge, line.times, 'likely')}"
 
 
 def unexplained_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:
@@ -67,22 +73,22 @@ def unexplained_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) ->
         return []
     leader = diagnosis.causes[0]
     label = cause_label(knowledge, leader.cause)
-    lines = heading("what the leader leaves unexplained")
+    lines = heading(knowledge.say("left-unexplained"))
     found = [e for e in leader.against if e.attribute in diagnosis.unexplained]
-    lines += page.items(f"{e.text} – {times_words(e.times)} with: {label}" for e in found)
-    return lines
+    return lines + page.items(
+        knowledge.say("common-with", finding=evidence_words(knowledge, e), cause=label)
+        for e in found
+    )
 
 
 def hangs_on_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:
     """The findings that carry the answer."""
-    lines = heading("what it hangs on")
+    say = knowledge.say
+    lines = heading(say("hangs-on"))
     if not diagnosis.hangs_on:
-        return lines + page.wrap("No single finding carries the answer alone.", first="  ")
-    lines += page.wrap(
-        "Check these first. Without any one of them another cause leads, or the leader falls "
-        f"under {knowledge.weights.hangs_on:.0%} of its belief:".replace("%", " %"),
-        first="  ",
-    )
+        return lines + page.wrap(say("hangs-on-nothing"), first="  ")
+    part = percent(knowledge, knowledge.weights.hangs_on)
+    lines += page.wrap(say("hangs-on-these", part=part), first="  ")
     return lines + page.items(_labels(knowledge, diagnosis.hangs_on))
 
 

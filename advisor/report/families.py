@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import log
 
 from advisor.engine import Cut
-from advisor.knowledge import FamilyEntry, Knowledge
-from advisor.report.labels import cause_label, choice_label, condition_words
+from advisor.knowledge import FamilyEntry, Knowledge, choice_words
+from advisor.report.labels import cause_label, condition_words
 from advisor.report.lines import Line, Page
 from advisor.report.words import of_leaks, times_words
 
@@ -62,12 +62,12 @@ def evidence_of_cause(page: Page, knowledge: Knowledge, cause: str) -> list[Line
     speaks_for = [pair for pair in met if any(m.said and m.times > 1 for m in pair[1])]
     against = [pair for pair in met if pair not in speaks_for]
     lines: list[Line] = []
-    for title, found in (("What speaks for it", speaks_for), ("What speaks against it", against)):
-        lines += [Line(""), *page.wrap(title, style="strong")]
+    for title, found in (("speaks-for-it", speaks_for), ("speaks-against-it", against)):
+        lines += [Line(""), *page.wrap(knowledge.say(title), style="strong")]
         for entry, readings in found:
             lines += _family(page, knowledge, entry, readings)
         if not found:
-            lines += page.wrap("no family of evidence yet", first="  ")
+            lines += page.wrap(knowledge.say("no-family-yet"), first="  ")
     return lines
 
 
@@ -79,62 +79,55 @@ def _family(
     page: Page, knowledge: Knowledge, entry: FamilyEntry, readings: Sequence[Met]
 ) -> list[Line]:
     """What is said of the cause reading by reading; the readings left over in one line."""
+    say = knowledge.say
     lines = page.wrap(entry.label, first="  ", rest="    ")
     if entry.family.given is not None:
         given = condition_words(knowledge, entry.family.given)
-        lines += page.wrap(f"(counts only when {given})", first="    ")
+        lines += page.wrap(say("counts-when", given=given), first="    ")
     for met in sorted((m for m in readings if m.said), key=lambda m: -m.times):
-        label = choice_label(knowledge, entry.family.variable, met.reading)
-        lines += page.wrap(f"{label}: {_counts(met)}", first="    - ")
+        label = choice_words(knowledge, entry.family.variable, met.reading)
+        lines += page.wrap(f"{label}: {_counts(knowledge, met)}", first="    - ")
         lines += page.wrap(met.because, first="      ") if met.because else []
-        lines += cut_line(page, met.cut) if met.cut else []
+        lines += cut_line(page, knowledge, met.cut) if met.cut else []
     left = [m for m in readings if not m.said]
     if left:
-        label = "the rest, each"
+        label = say("the-rest")
         if len(left) == 1:
-            label = choice_label(knowledge, entry.family.variable, left[0].reading)
-        lines += page.wrap(f"{label}: {times_words(left[0].times)}", first="    - ")
+            label = choice_words(knowledge, entry.family.variable, left[0].reading)
+        lines += page.wrap(f"{label}: {times_words(knowledge, left[0].times)}", first="    - ")
     return lines
 
 
-def _counts(met: Met) -> str:
+def _counts(knowledge: Knowledge, met: Met) -> str:
     whole, one, other = of_leaks(met.with_cause, met.with_others)
-    words = times_words(met.times)
-    return f"of {whole} such leaks {one} show this; of {whole} others {other} ({words})"
+    times = times_words(knowledge, met.times)
+    return knowledge.say("met-in", whole=whole, one=one, other=other, times=times)
 
 
-def cut_line(page: Page, cut: Cut) -> list[Line]:
+def cut_line(page: Page, knowledge: Knowledge, cut: Cut) -> list[Line]:
     """A word that would pass its ceiling, and what it was cut to."""
-    return page.wrap(
-        f"cut: its word asks for {cut.asked:.3g} times; {cut.given:.3g} times is the most it "
-        "can have here",
-        first="      ",
-    )
+    said = knowledge.say("word-cut", asked=f"{cut.asked:.3g}", given=f"{cut.given:.3g}")
+    return page.wrap(said, first="      ")
 
 
 def family_lines(page: Page, knowledge: Knowledge, entry: FamilyEntry) -> list[Line]:
     """The whole table of a family: each reading, its share, and what it says of each cause."""
-    family = entry.family
-    lines = page.named("Reads", family.variable, "")
+    family, say = entry.family, knowledge.say
+    lines = page.named(say("family-reads"), family.variable, "")
     if family.given is not None:
-        lines += page.named("Counts only when", condition_words(knowledge, family.given), "")
+        lines += page.named(say("family-counts-when"), condition_words(knowledge, family.given), "")
     if family.story is not None:
         story = knowledge.weights.stories.get(family.story, family.story)
-        lines += page.named("Counts for less together with others of one story", story, "")
-    lines += page.named("Reads again what another family reads", family.again or "", "")
-    lines += page.wrap(
-        "A cause that is mentioned at some readings only divides what it leaves among the "
-        "others, in proportion to their shares."
-    )
+        lines += page.named(say("family-story"), story, "")
+    lines += page.named(say("family-reads-again"), family.again or "", "")
+    lines += page.wrap(say("family-rest"))
     for row, reading in enumerate(family.readings):
-        label = choice_label(knowledge, family.variable, reading)
+        label = choice_words(knowledge, family.variable, reading)
         share = float(family.shares[row])
         whole = 100 if share >= 0.01 else 1000
         lines += [Line("")]
-        lines += page.wrap(
-            f"{label}: {share * whole:.0f} of {whole} leaks that this family does not mention",
-            style="strong",
-        )
+        met = say("family-share", count=f"{share * whole:.0f}", whole=whole)
+        lines += page.wrap(f"{label}: {met}", style="strong")
         lines += _said(page, knowledge, entry, row)
     return lines
 
@@ -151,9 +144,18 @@ def _said(page: Page, knowledge: Knowledge, entry: FamilyEntry, row: int) -> lis
         words, because = told[name]
         times = float(family.likelihood[row, column] / family.shares[row])
         label = cause_label(knowledge, key)
-        lines += page.wrap(f"{label}: {words} ({times_words(times)})", first="  - ")
+        said = f"{_weight_words(knowledge, words)} ({times_words(knowledge, times)})"
+        lines += page.wrap(f"{label}: {said}", first="  - ")
         lines += page.wrap(because, first="    ") if because else []
         for cut in entry.cuts:
             if (cut.reading, cut.hypothesis) == (reading, key):
-                lines += cut_line(page, cut)
-    return lines or page.wrap("says nothing of its own", first="  - ")
+                lines += cut_line(page, knowledge, cut)
+    return lines or page.wrap(knowledge.say("reading-says-nothing"), first="  - ")
+
+
+def _weight_words(knowledge: Knowledge, written: str) -> str:
+    """`strong for` or `2.5 times`, as the family says it."""
+    number, _, unit = written.partition(" ")
+    if unit == "times":
+        return knowledge.say("word-times", number=number)
+    return knowledge.say(f"word-{number}-{unit}")

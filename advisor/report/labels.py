@@ -3,15 +3,8 @@
 from math import inf
 
 from advisor.engine import All, AnyOf, Condition, Not, Test
-from advisor.knowledge import Knowledge
+from advisor.knowledge import READINGS_OF, Knowledge, both, choice_words, either, read_aloud
 from advisor.terms import Attribute, Range, say_range
-
-_READINGS = {
-    "first": "first reading",
-    "highest": "highest reading",
-    "lowest": "lowest reading",
-    "change": "change from first to latest",
-}
 
 
 def attribute_label(knowledge: Knowledge, variable: str) -> str:
@@ -25,16 +18,8 @@ def attribute_label(knowledge: Knowledge, variable: str) -> str:
     if attribute.kind == "several":
         choice = next((c.label for c in attribute.choices if c.key == part), part)
         return f"{choice} ({attribute.label})"
-    return f"{attribute.label}, {_READINGS.get(part, part)}"
-
-
-def choice_label(knowledge: Knowledge, variable: str, choice: str) -> str:
-    """How people read one choice of a variable, or one band."""
-    base, _, part = variable.partition(".")
-    attribute = knowledge.attributes[base]
-    if part and attribute.kind == "several":
-        return choice
-    return next((c.label for c in attribute.choices if c.key == choice), choice)
+    reading = knowledge.say(f"reading-{part}") if part in READINGS_OF else part
+    return f"{attribute.label}, {reading}"
 
 
 def cause_label(knowledge: Knowledge, key: str) -> str:
@@ -61,9 +46,10 @@ def condition_words(knowledge: Knowledge, condition: Condition) -> str:
         return _test_words(knowledge, condition)
     if isinstance(condition, Not):
         inner = condition_words(knowledge, condition.of)
-        return f"not: {inner}" if isinstance(condition.of, Test) else f"not ({inner})"
+        alone = isinstance(condition.of, Test)
+        return knowledge.say("not-this" if alone else "not-these", condition=inner)
     parts = [_inner(knowledge, condition, part) for part in condition.of]
-    return (" and " if isinstance(condition, All) else " or ").join(parts)
+    return (both if isinstance(condition, All) else either)(knowledge, parts)
 
 
 def _inner(knowledge: Knowledge, outer: All | AnyOf, part: Condition) -> str:
@@ -78,7 +64,7 @@ def _test_words(knowledge: Knowledge, test: Test) -> str:
     attribute = knowledge.attributes[base]
     if isinstance(test.passing, frozenset):
         return f"{label}: {passing_words(knowledge, test.variable, test.passing)}"
-    return f"{label}: {_range_words(attribute, part, *test.passing)}"
+    return f"{label}: {_range_words(knowledge, attribute, part, *test.passing)}"
 
 
 def passing_words(knowledge: Knowledge, variable: str, passing: frozenset[str]) -> str:
@@ -90,16 +76,19 @@ def passing_words(knowledge: Knowledge, variable: str, passing: frozenset[str]) 
     kept = [c for c in every if c in passing]
     struck = [c for c in every if c not in passing]
     if len(struck) < len(kept):
-        said = " or ".join(choice_label(knowledge, variable, c) for c in struck)
-        return f"not {said}"
-    return " or ".join(choice_label(knowledge, variable, c) for c in kept)
+        words = [choice_words(knowledge, variable, c) for c in struck]
+        return knowledge.say("not-choices", choices=either(knowledge, words))
+    return either(knowledge, [choice_words(knowledge, variable, c) for c in kept])
 
 
-def _range_words(attribute: Attribute, part: str, lo: float, hi: float) -> str:
+def _range_words(
+    knowledge: Knowledge, attribute: Attribute, part: str, lo: float, hi: float
+) -> str:
     unlimited = part == "change"
-    return say_range(
+    said = say_range(
         Range(lo, hi),
         attribute.unit or "count",
         lowest=-inf if unlimited else attribute.lowest,
         highest=inf if unlimited else attribute.highest,
     )
+    return read_aloud(knowledge, said)

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from textwrap import TextWrapper
 from typing import Literal
 
+from advisor.knowledge import Knowledge, both, either
+
 Style = Literal["plain", "head", "strong", "alarm", "faint"]
 """How much a line matters. Colour may show it; the words alone must say it."""
 
@@ -43,9 +45,9 @@ class Page:
         marks = max(round(part * CELLS), 1 if part >= 0.01 else 0)
         return self.full * marks + self.empty * (CELLS - marks)
 
-    def row(self, part: float, text: str, style: Style = "plain") -> list[Line]:
-        """A number, its bar, and what it is of."""
-        return self.wrap(text, first=f"  {percent(part):>9}  {self.bar(part)}  ", style=style)
+    def row(self, figure: str, part: float, text: str, style: Style = "plain") -> list[Line]:
+        """A figure, its bar, and what it is of."""
+        return self.wrap(text, first=f"  {figure:>9}  {self.bar(part)}  ", style=style)
 
     def items(self, texts: Iterable[str], indent: str = "  ") -> list[Line]:
         """One text a line, each behind a dash."""
@@ -63,24 +65,26 @@ def heading(text: str, style: Style = "head") -> list[Line]:
     return [Line(""), Line(text.upper(), style)]
 
 
-def percent(part: float) -> str:
+def percent(knowledge: Knowledge, part: float) -> str:
     """Whole per cents. The ends are never claimed: `over 99 %`, `under 1 %`."""
-    if part == 0:
-        return "0 %"
-    if part < 0.01:
-        return "under 1 %"
+    if 0 < part < 0.01:
+        return knowledge.say("percent-under-1")
     if part > 0.99:
-        return "over 99 %"
-    return f"{part * 100:.0f} %"
+        return knowledge.say("percent-over-99")
+    return knowledge.say("percent", number=f"{part * 100:.0f}")
 
 
-def joined(texts: Sequence[str], last: str = "and") -> str:
+def joined(knowledge: Knowledge, texts: Sequence[str]) -> str:
     """`a, b and c`."""
-    if len(texts) < 2:
-        return "".join(texts)
-    return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
+    return both(knowledge, [", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)
 
 
-def counted(number: int, one: str, many: str | None = None) -> str:
-    """`1 cause`, `3 causes`."""
-    return f"{number} {one if number == 1 else many or f'{one}s'}"
+def one_of_these(knowledge: Knowledge, texts: Sequence[str]) -> str:
+    """`a, b or c`."""
+    return either(knowledge, [", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)
+
+
+def counted(knowledge: Knowledge, what: str, number: float) -> str:
+    """`1 cause`, `3 causes`: the phrase `what-one` or `what-many`."""
+    form = "one" if number == 1 else "many"
+    return knowledge.say(f"{what}-{form}", count=f"{number:g}")

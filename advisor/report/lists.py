@@ -1,23 +1,15 @@
 """Everything the knowledge holds, as lists: for machines, and for reading."""
 
 import json
-from collections.abc import Mapping
-from typing import Any, Final
+from typing import Any, Final, get_args
 
-from advisor.knowledge import Knowledge
+from advisor.knowledge import Knowledge, choice_words
 from advisor.report.labels import group_label, water_label
 from advisor.report.lines import Line, Page, heading
 from advisor.report.plain import plain
 from advisor.terms import Attribute, Of
 
 FORMAT: Final = 1
-
-BLOCKS: Final[Mapping[Of, str]] = {
-    "structure": "the structure",
-    "visit": "a visit",
-    "leak": "a wet place",
-}
-"""The blocks of a callout file that attributes stand in."""
 
 
 def lists_json(knowledge: Knowledge) -> str:
@@ -37,7 +29,10 @@ def _lists(knowledge: Knowledge) -> dict[str, Any]:
                 "label": a.label,
                 "kind": a.kind,
                 "unit": a.unit,
-                "choices": [{"key": c.key, "label": c.label} for c in a.choices],
+                "choices": [
+                    {"key": c.key, "label": choice_words(knowledge, a.key, c.key)}
+                    for c in a.choices
+                ],
                 "of": a.of,
                 "question": a.question,
                 "applies": applies[a.key],
@@ -84,13 +79,15 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         "groups": [(g.key, g.label) for g in knowledge.groups.values()],
         "waters": [(w.key, w.label) for w in knowledge.waters.values()],
         **{
-            f"attributes of {block}": [
-                (a.key, _with_form(a)) for a in knowledge.attributes.values() if a.of == of
+            f"attributes-of-{of}": [
+                (a.key, _with_form(knowledge, a))
+                for a in knowledge.attributes.values()
+                if a.of == of
             ]
-            for of, block in BLOCKS.items()
+            for of in get_args(Of)
         },
         "needs": [(n.key, n.label) for n in knowledge.needs.values()],
-        "families of evidence": [(f.key, f.label) for f in knowledge.families.values()],
+        "families": [(f.key, f.label) for f in knowledge.families.values()],
         "deductions": [(d.key, "") for d in knowledge.deductions.values()],
         "contributors": [(c.key, c.label) for c in knowledge.contributors.values()],
         "looks": [(k.key, k.label) for k in knowledge.looks.values()],
@@ -98,21 +95,21 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
     }
     lines: list[Line] = []
     for title, entries in parts.items():
-        lines += heading(f"{title} ({len(entries)})")
+        lines += heading(f"{knowledge.say(f'list-of-{title}')} ({len(entries)})")
         for key, label in entries:
             lines += page.wrap(f"{key}: {label}" if label else key, first="  ", rest="      ")
     return lines[1:]
 
 
-def _with_form(attribute: Attribute) -> str:
+def _with_form(knowledge: Knowledge, attribute: Attribute) -> str:
     """The label, and what is written in a callout file."""
-    choices = ", ".join(choice.key for choice in attribute.choices)
-    form = {
-        "choice": f"one of {choices}",
-        "several": f"any of {choices}",
-        "yes-no": "yes or no",
-        "number": f"number, {attribute.unit or 'count'}",
-        "date": "date",
-        "text": "text",
-    }[attribute.kind]
+    say, kind = knowledge.say, attribute.kind
+    match kind:
+        case "choice" | "several":
+            choices = ", ".join(choice.key for choice in attribute.choices)
+            form = say(f"form-{kind}", choices=choices)
+        case "number":
+            form = say("form-number", unit=attribute.unit or "count")
+        case _:
+            form = say(f"form-{kind}")
     return f"{attribute.label} ({form})"

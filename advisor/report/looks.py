@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from advisor.diagnosis import NextLook, StopState, barring
-from advisor.knowledge import Knowledge, Look
-from advisor.report.labels import attribute_label, choice_label
+from advisor.knowledge import Knowledge, Look, choice_words
+from advisor.report.labels import attribute_label
 from advisor.report.lines import Line, Page, heading, joined
 from advisor.report.words import duration, telling, who
 
@@ -13,9 +13,9 @@ def look_lines(
     page: Page, knowledge: Knowledge, looks: Sequence[NextLook], stops: Sequence[StopState]
 ) -> list[Line]:
     """The most telling looks in order; barred ones are shown as barred."""
-    lines = heading("next looks, the most telling a minute first")
+    lines = heading(knowledge.say("next-looks"))
     if not looks:
-        return lines + page.wrap("No look that is left would tell more.", first="  ")
+        return lines + page.wrap(knowledge.say("no-look-left"), first="  ")
     for number, look in enumerate(looks, 1):
         lines += _look(page, knowledge, number, look, stops)
     return lines
@@ -24,23 +24,25 @@ def look_lines(
 def _look(
     page: Page, knowledge: Knowledge, number: int, look: NextLook, stops: Sequence[StopState]
 ) -> list[Line]:
-    entry = knowledge.looks[look.look]
+    entry, say = knowledge.looks[look.look], knowledge.say
     lines = page.wrap(entry.label, first=f"  {number}. ", style="strong")
     if bars := barring(knowledge, stops, entry):
         named = [knowledge.stops[stop].label for stop in bars]
-        which = joined(named) if len(bars) < 3 else f"{len(bars)} of the stops above"
-        lines += page.named("BARRED until answered or released", which, "     ", "alarm")
-    lines += page.named("Do", entry.do, "     ")
-    lines += page.named("Question", look.question, "     ")
-    lines += page.named("It can be", _answers(knowledge, look), "     ")
-    lines += page.named("Write it under", ", ".join(look.attributes), "     ")
-    change = "could change the leader" if look.changes_leader else "would not change the leader"
-    lines += page.wrap(
-        f"{duration(look.minutes, look.wait_hours)}; by {who(entry.who)}; "
-        f"{telling(look.bits)}; {change}.",
-        first="     ",
+        which = joined(knowledge, named) if len(bars) < 3 else say("stops-above", count=len(bars))
+        lines += page.named(say("look-barred"), which, "     ", "alarm")
+    lines += page.named(say("do"), entry.do, "     ")
+    lines += page.named(say("question"), look.question, "     ")
+    lines += page.named(say("it-can-be"), _answers(knowledge, look), "     ")
+    lines += page.named(say("write-under"), ", ".join(look.attributes), "     ")
+    takes = say(
+        "look-takes",
+        time=duration(knowledge, look.minutes, look.wait_hours),
+        who=who(knowledge, entry.who),
+        worth=telling(knowledge, look.bits),
+        change=say("changes-leader" if look.changes_leader else "keeps-leader"),
     )
-    lines += page.named("Needs", ", ".join(entry.needs), "     ")
+    lines += page.wrap(takes, first="     ")
+    lines += page.named(say("look-needs"), ", ".join(entry.needs), "     ")
     return lines + harm_lines(page, knowledge, entry)
 
 
@@ -48,9 +50,9 @@ def harm_lines(page: Page, knowledge: Knowledge, look: Look) -> list[Line]:
     """What a look damages, and what it makes impossible to see later."""
     lines: list[Line] = []
     if look.damages:
-        lines += page.wrap("Damages the concrete or its finish. Ask before.", first="     ")
+        lines += page.wrap(knowledge.say("look-damages"), first="     ")
     spoilt = [attribute_label(knowledge, key) for key in look.spoils]
-    return lines + page.named("Spoils, so look at it before", joined(spoilt), "     ")
+    return lines + page.named(knowledge.say("look-spoils"), joined(knowledge, spoilt), "     ")
 
 
 def _answers(knowledge: Knowledge, look: NextLook) -> str:
@@ -59,5 +61,5 @@ def _answers(knowledge: Knowledge, look: NextLook) -> str:
         (k for k in look.attributes if knowledge.attributes[k].question == look.question),
         look.attributes[0],
     )
-    said = [choice_label(knowledge, attribute, answer) for answer in look.answers]
+    said = [choice_words(knowledge, attribute, answer) for answer in look.answers]
     return "; ".join(said) if set(look.answers) != {"yes", "no"} else ""

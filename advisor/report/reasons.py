@@ -19,13 +19,8 @@ def reason_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list
     """One block a cause: base rate, needs, evidence, product, and why it does not lead."""
     leader = diagnosis.causes[0]
     total = sum(map(weight, diagnosis.causes))
-    lines = heading("every cause, and why")
-    lines += page.wrap(
-        "Base rate, needs and findings multiply up to the weight of a cause. Its share of the "
-        "sum of all weights is its belief. Each finding: how common it is with this cause, "
-        "against leaks in general.",
-        first="  ",
-    )
+    lines = heading(knowledge.say("every-cause"))
+    lines += page.wrap(knowledge.say("how-weights-come"), first="  ")
     for cause in diagnosis.causes:
         lines += _cause(page, knowledge, cause, leader, total)
     return lines
@@ -45,22 +40,22 @@ def weight(cause: CauseBelief) -> float:
 def _cause(
     page: Page, knowledge: Knowledge, cause: CauseBelief, leader: CauseBelief, total: float
 ) -> list[Line]:
-    label = cause_label(knowledge, cause.cause)
+    label, say = cause_label(knowledge, cause.cause), knowledge.say
     lines = [Line("")]
     lines += page.wrap(
-        f"{label}, {percent(cause.confidence)}", first="  ", rest="    ", style="strong"
+        f"{label}, {percent(knowledge, cause.confidence)}", first="  ", rest="    ", style="strong"
     )
     if cause.ruled_out is not None:
-        lines += page.named("Ruled out", cause.ruled_out, "    ")
-    lines += _factor(page, cause.base_rate, "base rate, before anything is found")
+        lines += page.named(say("ruled-out"), cause.ruled_out, "    ")
+    lines += _factor(page, cause.base_rate, say("base-rate"))
     for need in cause.needs:
-        lines += _factor(page, need.times, need_words(need))
-    for title, found in (("for it", cause.for_), ("against it", cause.against)):
+        lines += _factor(page, need.times, need_words(knowledge, need))
+    for title, found in ((say("for-it"), cause.for_), (say("against-it"), cause.against)):
         if found:
             lines += page.wrap(title, first="    ")
         for line in found:
-            lines += _factor(page, line.times, evidence_words(line))
-    lines += _factor(page, weight(cause), f"weight, of {_figure(total)} for all", "= ")
+            lines += _factor(page, line.times, evidence_words(knowledge, line))
+    lines += _factor(page, weight(cause), say("weight", total=_figure(total)), "= ")
     if cause.cause != leader.cause and cause.ruled_out is None:
         lines += _why_not(page, knowledge, cause, leader)
     return lines
@@ -86,18 +81,15 @@ def _why_not(
     telling = sorted((k for k in ratios if ratios[k] > 1.2), key=lambda k: (-ratios[k], k))[:TOLD]
     name = cause_label(knowledge, leader.cause)
     if telling:
-        lines = page.wrap(f"Why not this? With {name} these are", first="    ")
+        lines = page.wrap(knowledge.say("why-not", cause=name), first="    ")
         return lines + page.items(
-            (f"{times_words(ratios[key])} – {texts[key]}" for key in telling), "      "
+            (f"{times_words(knowledge, ratios[key])} – {texts[key]}" for key in telling), "      "
         )
     base = leader.base_rate / cause.base_rate
     if base > 1.2:
-        return page.wrap(
-            f"Why not this? No finding tells it from {name}, which is {times_words(base)} "
-            "at the outset.",
-            first="    ",
-        )
-    return page.wrap(f"Nothing found tells this from: {name}.", first="    ")
+        outset = knowledge.say("why-not-rarer", cause=name, times=times_words(knowledge, base))
+        return page.wrap(outset, first="    ")
+    return page.wrap(knowledge.say("why-not-nothing", cause=name), first="    ")
 
 
 def _times(cause: CauseBelief) -> Mapping[str, tuple[float, str]]:
@@ -109,28 +101,28 @@ def _times(cause: CauseBelief) -> Mapping[str, tuple[float, str]]:
     return found
 
 
-def step_lines(page: Page, reasons: Reasons) -> list[Line]:
+def step_lines(page: Page, knowledge: Knowledge, reasons: Reasons) -> list[Line]:
     """What followed from what was found, what one more finding would settle, what is silent."""
     lines: list[Line] = []
     for title, steps in (
-        ("what followed from what was found", reasons.fired),
-        ("what one more finding would settle", reasons.waiting),
+        (knowledge.say("what-followed"), reasons.fired),
+        (knowledge.say("what-would-follow"), reasons.waiting),
     ):
         lines += heading(title) if steps else []
         for step in steps:
-            lines += _step(page, step)
+            lines += _step(page, knowledge, step)
     if reasons.silent:
-        lines += heading("evidence not read, for it is unknown whether it counts here")
+        lines += heading(knowledge.say("evidence-not-read"))
         lines += page.items(reasons.silent)
     return lines
 
 
-def _step(page: Page, step: Step) -> list[Line]:
+def _step(page: Page, knowledge: Knowledge, step: Step) -> list[Line]:
     conflict = "" if step.state in ("true", "unknown") else f", {step.state}"
     return [
         *page.wrap(f"{step.then} ({step.deduction}{conflict})", first="  - "),
         *page.items(step.tests, "      "),
-        *page.named("Because", step.because, "      "),
+        *page.named(knowledge.say("because"), step.because, "      "),
     ]
 
 

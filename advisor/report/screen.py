@@ -43,48 +43,49 @@ def _leak(
 ) -> list[Line]:
     why = evidence_lines(page, knowledge, leak)
     if reasons is not None:
-        why = [*reason_lines(page, knowledge, leak), *step_lines(page, reasons)]
+        why = [*reason_lines(page, knowledge, leak), *step_lines(page, knowledge, reasons)]
     return [
-        *page.wrap(f"Wet place {leak.leak}, in {leak.file}", rest="  ", style="head"),
+        *page.wrap(
+            knowledge.say("wet-place", leak=leak.leak, file=leak.file), rest="  ", style="head"
+        ),
         *stop_lines(page, knowledge, leak.stops),
-        *through_lines(page, leak),
+        *through_lines(page, knowledge, leak),
         *water_lines(page, knowledge, leak),
         *path_lines(page, knowledge, leak),
         *cause_lines(page, knowledge, leak, ruled_out=reasons is not None),
         *settled_lines(page, knowledge, leak),
         *why,
         *unexplained_lines(page, knowledge, leak),
-        *_contributors(page, leak),
-        *_conflicts(page, leak),
+        *_contributors(page, knowledge, leak),
+        *_conflicts(page, knowledge, leak),
         *hangs_on_lines(page, knowledge, leak),
         *look_lines(page, knowledge, leak.next, leak.stops),
     ]
 
 
-def _contributors(page: Page, diagnosis: Diagnosis) -> list[Line]:
+def _contributors(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:
     if not diagnosis.contributors:
         return []
-    lines = heading("what makes it worse, or blurs what is seen")
-    return lines + page.items(f"{c.state}: {c.text}" for c in diagnosis.contributors)
+    lines = heading(knowledge.say("what-makes-it-worse"))
+    return lines + page.items(
+        knowledge.say(f"contributor-{c.state}", contributor=c.text) for c in diagnosis.contributors
+    )
 
 
-def _conflicts(page: Page, diagnosis: Diagnosis) -> list[Line]:
+def _conflicts(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:
     if not diagnosis.conflicts:
         return []
-    lines = heading("findings that do not fit together", "alarm")
+    lines = heading(knowledge.say("unfit"), "alarm")
     return lines + page.items(conflict.text for conflict in diagnosis.conflicts)
 
 
 def _footer(page: Page, knowledge: Knowledge, assessment: Assessment) -> list[Line]:
-    changed = len(knowledge.differences)
-    remarks = assessment.remarks[changed:]
-    own = f", {counted(changed, 'entry', 'entries')} of your own folder" if changed else ""
+    say = knowledge.say
+    remarks = assessment.remarks[len(knowledge.differences) :]
+    made_by = say("made-by", advisor=assessment.advisor, knowledge=assessment.knowledge)
+    if knowledge.changed:
+        made_by += f", {counted(knowledge, 'own-entries', knowledge.changed)}"
     return [
-        *page.items(f"remark: {remark}" for remark in remarks),
-        *page.wrap(
-            f"advisor {assessment.advisor}, knowledge {assessment.knowledge}{own}. Belief says "
-            "what is consistent with what was found. It is no proof. Local codes, data sheets "
-            "and licensed practice come first.",
-            style="faint",
-        ),
+        *page.items(say("remark", remark=remark) for remark in remarks),
+        *page.wrap(f"{made_by}. {say('no-proof')}", style="faint"),
     ]

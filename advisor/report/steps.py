@@ -8,53 +8,56 @@ from advisor.report.words import duration, steps, who
 
 def look_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
     """What is done, what it answers, what it takes and what it spoils."""
-    look = knowledge.looks[key]
+    look, say = knowledge.looks[key], knowledge.say
     answered = [attribute_label(knowledge, a) for a in look.attributes]
     spoilt = [attribute_label(knowledge, a) for a in look.spoils]
     lines = [
         *page.wrap(look.label, style="strong"),
-        *page.named("Do", look.do, ""),
-        *page.named("Answers", joined(answered), ""),
-        *page.named("Takes", duration(look.minutes, look.wait_hours), ""),
-        *page.named("By", who(look.who), ""),
-        *page.named("Needs", ", ".join(look.needs), ""),
-        *page.named("Gives an answer", f"{look.answers * 100:.0f} times of 100", ""),
-        *page.named("Damages the concrete or its finish", "yes" if look.damages else "no", ""),
-        *page.named("Spoils", joined(spoilt), ""),
+        *page.named(say("do"), look.do, ""),
+        *page.named(say("look-answers"), joined(knowledge, answered), ""),
+        *page.named(say("takes"), duration(knowledge, look.minutes, look.wait_hours), ""),
+        *page.named(say("by"), who(knowledge, look.who), ""),
+        *page.named(say("look-needs"), ", ".join(look.needs), ""),
+        *page.named(
+            say("gives-answer"), say("times-of-100", count=f"{look.answers * 100:.0f}"), ""
+        ),
+        *page.named(say("damages"), say("yes" if look.damages else "no"), ""),
+        *page.named(say("spoils"), joined(knowledge, spoilt), ""),
     ]
     if look.only_when is not None:
-        lines += page.named("Only when", condition_words(knowledge, look.only_when), "")
+        lines += page.named(say("only-when"), condition_words(knowledge, look.only_when), "")
     return lines
 
 
 def stop_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
     """When it is raised, what it bars, what to do, and who can release it."""
-    stop = knowledge.stops[key]
-    asked = "at the door" if stop.asked == "at-the-door" else "when it applies"
+    stop, say = knowledge.stops[key], knowledge.say
     lines = [
         *page.wrap(stop.label, style="strong"),
-        *page.named("Question", stop.ask, ""),
-        *page.named("Asked", asked, ""),
-        *page.named("Raised when", condition_words(knowledge, stop.when), ""),
+        *page.named(say("question"), stop.ask, ""),
+        *page.named(say("asked"), say(f"asked-{stop.asked}"), ""),
+        *page.named(say("raised-when"), condition_words(knowledge, stop.when), ""),
     ]
     if stop.open_when is not None:
-        lines += page.named("Open when", condition_words(knowledge, stop.open_when), "")
+        lines += page.named(say("open-when"), condition_words(knowledge, stop.open_when), "")
     return [
         *lines,
-        *page.named("Bars", steps(stop.bars), ""),
-        *page.named("Do", stop.do, ""),
-        *page.named("Released by", stop.released_by, ""),
+        *page.named(say("bars"), steps(knowledge, stop.bars), ""),
+        *page.named(say("do"), stop.do, ""),
+        *page.named(say("released-by"), stop.released_by, ""),
     ]
 
 
 def contributor_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
     """What makes a leak worse, and what shows it."""
-    contributor = knowledge.contributors[key]
+    contributor, say = knowledge.contributors[key], knowledge.say
     lines = [
         *page.wrap(contributor.label, style="strong"),
-        *page.wrap("Listed beside the causes. It takes no belief from them."),
-        *page.named("Shown when", condition_words(knowledge, contributor.shown), ""),
+        *page.wrap(say("contributor-takes-no-belief")),
+        *page.named(say("shown-when"), condition_words(knowledge, contributor.shown), ""),
     ]
     if contributor.possible is not None:
-        lines += page.named("Possible when", condition_words(knowledge, contributor.possible), "")
+        lines += page.named(
+            say("possible-when"), condition_words(knowledge, contributor.possible), ""
+        )
     return lines

@@ -12,23 +12,25 @@ def stop_lines(page: Page, knowledge: Knowledge, stops: Sequence[StopState]) -> 
     """Raised ones first, then those that nobody has answered; nothing where there is none."""
     raised = [stop for stop in stops if stop.state == "raised"]
     still_open = [stop for stop in stops if stop.state == "open"]
+    say = knowledge.say
     lines: list[Line] = []
     if raised:
-        lines += heading("stops: do this first", "alarm")
+        lines += heading(say("stops-raised"), "alarm")
         for stop in raised:
-            label = knowledge.stops[stop.stop].label
-            lines += page.wrap(f"STOP: {label}", first="  ", rest="    ", style="alarm")
-            lines += page.named("Do", stop.do, "    ")
-            lines += page.named("Barred", steps(stop.bars), "    ")
-            lines += page.named("Released by", stop.released_by, "    ")
+            stopped = say("stop-raised", stop=knowledge.stops[stop.stop].label)
+            lines += page.wrap(stopped, first="  ", rest="    ", style="alarm")
+            lines += page.named(say("do"), stop.do, "    ")
+            lines += page.named(say("barred"), steps(knowledge, stop.bars), "    ")
+            lines += page.named(say("released-by"), stop.released_by, "    ")
     if still_open:
-        lines += heading("stops not answered yet: each bars until it is answered", "alarm")
+        lines += heading(say("stops-open"), "alarm")
         for stop in still_open:
             entry = knowledge.stops[stop.stop]
-            lines += page.wrap(f"OPEN: {entry.ask or entry.label}", first="  ", rest="    ")
-            lines += page.named("Bars", steps(stop.bars), "    ")
+            opened = say("stop-open", question=entry.ask or entry.label)
+            lines += page.wrap(opened, first="  ", rest="    ")
+            lines += page.named(say("bars"), steps(knowledge, stop.bars), "    ")
         keys = sorted({key for stop in still_open for key in answered_by(knowledge, stop.stop)})
-        lines += page.named("Write the answers under", ", ".join(keys))
+        lines += page.named(say("write-answers-under"), ", ".join(keys))
         looks = [look.label for look in knowledge.looks.values() if {*look.attributes} & {*keys}]
-        lines += page.named("Looks that answer them", "; ".join(looks))
+        lines += page.named(say("looks-that-answer"), "; ".join(looks))
     return lines

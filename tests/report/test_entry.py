@@ -5,7 +5,6 @@ import json
 import pytest
 
 from advisor.report import Page, entry_lines, known_keys, list_lines, lists_json
-from advisor.report.words import STATUS_WORDS
 from tests.report.results import knowledge, text_of, words_of
 
 
@@ -60,9 +59,9 @@ def test_cuts_are_shown() -> None:
 
 
 def test_the_status_of_a_source_is_spelt_out() -> None:
-    assert STATUS_WORDS["common-practice"] in page_of("wall-foot-joint")
+    assert knowledge().say("status-common-practice") in page_of("wall-foot-joint")
     for source in knowledge().sources.values():
-        assert STATUS_WORDS[source.status] in page_of(source.key)
+        assert knowledge().say(f"status-{source.status}") in page_of(source.key)
 
 
 def test_a_key_of_two_parts_shows_both() -> None:

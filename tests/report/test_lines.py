@@ -1,13 +1,14 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.report.lines import CELLS, Page, counted, joined, percent
+from advisor.report.lines import CELLS, Page, counted, joined, one_of_these, percent
+from tests.report.results import knowledge
 
 
 @given(st.text(max_size=400), st.integers(40, 100))
 def test_no_line_is_wider_than_the_page(text: str, width: int) -> None:
     page = Page(width)
-    lines = [*page.wrap(text, first="  - "), *page.named("Do", text), *page.row(0.5, text)]
+    lines = [*page.wrap(text, first="  - "), *page.named("Do", text), *page.row("50 %", 0.5, text)]
     assert all(len(line.text) <= width for line in lines)
 
 
@@ -34,16 +35,16 @@ def test_bars_are_as_long_as_what_they_show() -> None:
 
 
 def test_certainty_is_never_claimed() -> None:
-    shown = [percent(p) for p in (0, 1e-9, 0.01, 0.346, 0.99, 0.9901, 1)]
+    shown = [percent(knowledge(), p) for p in (0, 1e-9, 0.01, 0.346, 0.99, 0.9901, 1)]
     assert shown == ["0 %", "under 1 %", "1 %", "35 %", "99 %", "over 99 %", "over 99 %"]
 
 
 def test_lists_and_counts_in_words() -> None:
-    assert joined([]) == ""
-    assert joined(["a"]) == "a"
-    assert joined(["a", "b", "c"], "or") == "a, b or c"
-    assert counted(1, "cause") == "1 cause"
-    assert counted(2, "entry", "entries") == "2 entries"
+    assert joined(knowledge(), []) == ""
+    assert joined(knowledge(), ["a"]) == "a"
+    assert one_of_these(knowledge(), ["a", "b", "c"]) == "a, b or c"
+    assert counted(knowledge(), "causes", 1) == "1 cause"
+    assert counted(knowledge(), "own-entries", 2) == "2 entries of your own folder"
 
 
 def test_an_empty_text_has_no_name_line() -> None:

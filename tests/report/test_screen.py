@@ -52,7 +52,7 @@ def test_a_raised_stop_says_what_to_do_what_is_barred_and_who_releases_it() -> N
     stop = knowledge().stops["bulging-wall"]
     words = words_of(screen_lines(Page(), knowledge(), result_of(BULGE)))
     before_causes = words[: words.index("WHICH CAUSE?")]
-    for said in (f"STOP: {stop.label}", stop.do, steps(stop.bars), stop.released_by):
+    for said in (f"STOP: {stop.label}", stop.do, steps(knowledge(), stop.bars), stop.released_by):
         assert said in before_causes
 
 

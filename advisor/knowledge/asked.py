@@ -1,0 +1,108 @@
+"""Every phrase that the program says, and the names it gives to each: `key(name name)`.
+
+The texts stand in `knowledge/phrases/`, one file for each part here. A test walks the program
+and finds each phrase said somewhere, with just these names.
+"""
+
+import re
+from collections.abc import Mapping
+from typing import Final
+
+_SCREEN = """
+wet-place(leak file) stops-raised stop-raised(stop) do barred bars released-by stops-open
+stop-open(question) write-answers-under looks-that-answer is-it-through neither-is-listed
+which-water on-the-other-side which-path which-cause small-causes-one(count)
+small-causes-many(count) causes-out-one(count) causes-out-many(count) these-are-out
+not-in-this-kind is-it-settled settled-on-cause(cause) what-confirms settled-on-path(path)
+cause-still-open not-settled ahead-but-not-clear still-between no-look-changes-leader
+a-look-changes-leader for-and-against how-common-each for-it against-it hardly-for-it-one(count)
+hardly-for-it-many(count) hardly-against-it-one(count) hardly-against-it-many(count)
+nothing-speaks finding-unsure(finding) need-here(need) need-not-here(need) need-perhaps-not(need)
+left-unexplained common-with(finding cause) what-makes-it-worse contributor-shown(contributor)
+contributor-possible(contributor) unfit exclude-each-other(attribute found)
+found-but-does-not-apply(attribute found why) does-not-apply
+found-but-deduced(attribute found deduced rules) nothing-that-can-be deduced-both(attribute rules)
+only-deduced hangs-on hangs-on-nothing hangs-on-these(part) remark(remark)
+outside-its-formula(leak inputs) made-by(advisor knowledge) own-entries-one(count)
+own-entries-many(count) no-proof
+"""
+_LOOKS = """
+next-looks no-look-left look-barred stops-above(count) question it-can-be number-in(unit) a-date
+write-under look-takes(time who worth change) changes-leader keeps-leader look-needs look-damages
+look-spoils minutes-one(count) minutes-many(count) hours-one(count) hours-many(count)
+days-one(count) days-many(count) no-waiting(work) then-waiting(work wait) tells-a-lot(bits)
+tells-something(bits) tells-a-little(bits) tells-hardly-anything(bits) step-all-work step-enter
+step-drill step-break-out step-seal step-rigid-fill step-inject step-empty step-dig who-eyes-here
+who-occupant who-own-office who-own-technician who-plant who-owners-file who-laboratory
+who-worked-out
+"""
+_BRIEF = """
+brief-settled-on-cause(cause) brief-settled-on-path(path) brief-not-settled brief-unfit
+still-possible(causes) standing-consistent standing-open standing-not-tested others-one(count)
+others-many(count) not-consistent(causes) not-consistent-nothing found-against(finding)
+until-then(orders) until-then-nothing until-then-do(stop do) until-then-answer(questions)
+until-then-do-not(until steps) until-released(roles) until-answered brief-next-look(look who)
+brief-no-look brief-look-hardly brief-look-barred
+"""
+_REASONS = """
+every-cause how-weights-come ruled-out base-rate weight(total) why-not(cause)
+why-not-rarer(cause times) why-not-nothing(cause) what-followed what-would-follow
+evidence-not-read because test-true test-false test-unknown in-conflict
+"""
+_FIGURES = """
+yes no unknown not-applicable one-or-other(one other) one-and-other(one other)
+not-choices(choices) not-this(condition) not-these(condition) percent(number) percent-under-1
+percent-over-99 number-under(number) number-over(number) number-at-least(number)
+number-at-most(number) number-between(low high) reading-first reading-highest reading-lowest
+reading-change common-times(times) common-two-and-a-half common-twice common-half-again
+common-third-more common-little-more common-hardly-more common-hardly-less common-little-less
+common-three-quarters common-two-thirds common-half common-third common-quarter common-fifth
+common-sixth common-seventh common-eighth common-ninth common-tenth common-rarer(times)
+common-never common-with-no-other likely-times(times) likely-two-and-a-half likely-twice
+likely-half-again likely-third-more likely-little-more likely-hardly-more likely-hardly-less
+likely-little-less likely-three-quarters likely-two-thirds likely-half likely-third likely-quarter
+likely-fifth likely-sixth likely-seventh likely-eighth likely-ninth likely-tenth
+likely-rarer(times) likely-never likely-with-no-other
+"""
+_PAGES = """
+entry-head(key kind file line) kind-causes kind-groups kind-waters kind-structures kind-attributes
+kind-needs kind-deductions kind-families kind-contributors kind-looks kind-stops kind-sources none
+sources source-title source-status status-verified status-from-memory status-common-practice
+status-own-judgement rest-on-source also-called group through-yes through-no through-unlisted
+water fault-within how-common of-100-leaks(count) how-common-by-kind does-not-occur-in
+needs-or-out where-evidence-lies how-confirmed confused-with causes-in-it can-stand-there
+water-one-of causes-with-this-water how-common-each-cause does-not-occur speaks-for-it
+speaks-against-it no-family-yet counts-when(given) the-rest met-in(whole one other times)
+word-cut(asked given) family-reads family-counts-when family-story family-reads-again family-rest
+family-share(count whole) word-times(number) word-strong-for word-strong-against word-moderate-for
+word-moderate-against word-weak-for word-weak-against reading-says-nothing how-to-check
+who-can-know belongs-to block-structure block-visit block-leak answer answer-choice answer-several
+answer-yes-no answer-date answer-text answer-from(limit) answer-to(limit) applies-when unsure-when
+looks-answering settled-by-deductions read-by-families read-by-deductions read-by-needs
+read-by-stops need-is-there-when need-share of-100(count) need-rules-out need-reads-again when
+then look-answers takes by gives-answer times-of-100(count) damages spoils only-when asked
+asked-at-the-door asked-when-it-applies raised-when open-when contributor-takes-no-belief
+shown-when possible-when
+"""
+_LISTS = """
+list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
+list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
+list-of-deductions list-of-contributors list-of-looks list-of-stops form-choice(choices)
+form-several(choices) form-yes-no form-number(unit) form-date form-text knowledge-named(knowledge)
+causes-one(count) causes-many(count) attributes-one(count) attributes-many(count)
+families-one(count) families-many(count) deductions-one(count) deductions-many(count)
+looks-one(count) looks-many(count) stops-one(count) stops-many(count) no-faults-remarks-one(count)
+no-faults-remarks-many(count) how-far-apart cases-blind cases-seen cases-together cases-counted
+cases-top-1 cases-top-3 cases-group-top-1 cases-through cases-log-loss cases-clear
+cases-settled(part) cases-settled-right(part) cases-missed case-blind case-was case-led
+below-the-floor
+"""
+
+_SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")
+
+ASKED: Final[Mapping[str, tuple[str, ...]]] = {
+    key: tuple(names.split())
+    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _FIGURES, _PAGES, _LISTS)
+    for key, names in _SIGNATURE.findall(part)
+}
+"""The names that may, and must, stand in braces in each phrase."""
