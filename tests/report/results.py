@@ -52,7 +52,10 @@ leaks:
       joint-kind: wall-to-floor
       first-water: joint-line
       wet-shape: straight-line
+      joint-detail: plain-run
+      joint-face: [debris, grout-loss]
       deposits: [lime]
+      electrics-near: no
 """
 
 

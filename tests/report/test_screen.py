@@ -103,7 +103,11 @@ def test_one_cause_alone_is_not_called_still_between() -> None:
     words = words_of(screen_lines(Page(), knowledge(), replace(calm, leaks=(lone,))))
     assert f"Ahead, but not clear: {knowledge().causes[leader.cause].label}" in words
     assert "Still between" not in words
-    assert "Still between:" in screen(NOTHING)
+    two = (replace(leader, confidence=0.5), replace(others[0], confidence=0.4), *few[1:])
+    both = replace(lone, causes=two)
+    assert "Still between:" in words_of(
+        screen_lines(Page(), knowledge(), replace(calm, leaks=(both,)))
+    )
 
 
 def test_settled_on_a_group_says_that_the_cause_is_open() -> None:
