@@ -142,10 +142,10 @@ def _said(page: Page, knowledge: Knowledge, entry: FamilyEntry, row: int) -> lis
         if name is None:
             continue
         words, because = told[name]
-        times = float(family.likelihood[row, column] / family.shares[row])
-        label = cause_label(knowledge, key)
-        said = f"{_weight_words(knowledge, words)} ({times_words(knowledge, times)})"
-        lines += page.wrap(f"{label}: {said}", first="  - ")
+        whole, one, other = of_leaks(family.likelihood[row, column], family.shares[row])
+        word = _weight_words(knowledge, words)
+        said = knowledge.say("met-in", whole=whole, one=one, other=other, times=word)
+        lines += page.wrap(f"{cause_label(knowledge, key)}: {said}", first="  - ")
         lines += page.wrap(because, first="    ") if because else []
         for cut in entry.cuts:
             if (cut.reading, cut.hypothesis) == (reading, key):
