@@ -18,6 +18,9 @@ from advisor.report.looks import look_lines
 from advisor.report.reasons import reason_lines, step_lines
 from advisor.report.stops import stop_lines
 
+OWN_NAMED = 6
+"""Entries of an own folder that are named at the foot; there may be hundreds."""
+
 
 def screen_lines(
     page: Page,
@@ -79,12 +82,20 @@ def _conflicts(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[L
     return lines + page.items(conflict.text for conflict in diagnosis.conflicts)
 
 
+def _named(knowledge: Knowledge) -> str:
+    """The entries of the own folder, so that a reader sees whose figures moved the answer."""
+    names = [d.key.rpartition(" ")[2] for d in knowledge.differences if d.key]
+    if not names:
+        return ""
+    return f" ({', '.join(names[:OWN_NAMED])}{', ...' * (len(names) > OWN_NAMED)})"
+
+
 def _footer(page: Page, knowledge: Knowledge, assessment: Assessment) -> list[Line]:
     say = knowledge.say
     remarks = assessment.remarks[len(knowledge.differences) :]
     made_by = say("made-by", advisor=assessment.advisor, knowledge=assessment.knowledge)
     if knowledge.changed:
-        made_by += f", {counted(knowledge, 'own-entries', knowledge.changed)}"
+        made_by += f", {counted(knowledge, 'own-entries', knowledge.changed)}{_named(knowledge)}"
     return [
         *page.items(say("remark", remark=remark) for remark in remarks),
         *page.wrap(f"{made_by}. {say('no-proof')}", style="faint"),

@@ -1,9 +1,11 @@
 """The meaning of the assessment screen, not its exact words."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from advisor import Callout, assess, open_knowledge
 from advisor.diagnosis import barring
 from advisor.report import Page, screen_lines
 from advisor.report.words import steps
@@ -148,3 +150,11 @@ def test_every_part_of_the_result_reaches_the_screen() -> None:
 def test_no_result_no_screen() -> None:
     empty = replace(worked(), leaks=())
     assert screen_lines(Page(), knowledge(), empty) == []
+
+
+def test_entries_of_an_own_folder_are_named_at_the_foot(tmp_path: Path) -> None:
+    (tmp_path / "sources.yaml").write_text("our-files: {title: Our files, status: own-judgement}\n")
+    own = open_knowledge(tmp_path)
+    callout = Callout.parse(NOTHING, "invented.yaml", own.attributes)
+    words = words_of(screen_lines(Page(), own, assess(callout, own)))
+    assert "1 entry of your own folder (our-files)" in words
