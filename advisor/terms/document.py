@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +22,8 @@ LARGEST = 1024 * 1024
 """Bytes. The largest callout kept so far is a few per cent of it."""
 DEEPEST = 20
 """Levels of lists and mappings in each other."""
+REMEMBERED = 128
+"""Documents: all files of the shipped knowledge, and a few more."""
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -55,8 +58,11 @@ def read(path: Path, *, file: str | None = None) -> Node:
     return parse(data, name)
 
 
+@lru_cache(maxsize=REMEMBERED)
 def parse(data: bytes | str, file: str) -> Node:
     """The one document in `data`, in UTF-8. `file` is the name shown in messages.
+
+    The last documents are remembered: a folder of knowledge is read more than once in a run.
 
     Raises Faulty for text that is no YAML, is empty or holds several documents, and for
     duplicate keys, anchors, aliases, merge keys, tags, tabs as indentation, keys that are
