@@ -21,7 +21,7 @@ def read_phrases(sections: Sections, faults: Faults) -> dict[str, str]:
         faults.add(unresolved(nowhere, "there is no phrase", "phrases"))
         return {}
     meant = {nearest(key, ASKED) for key in entries if key not in ASKED}
-    for key in ASKED.keys() - entries.keys() - meant:
+    for key in (key for key in ASKED if key not in entries and key not in meant):
         told, expected = f'the phrase "{key}" is missing', _with_names(ASKED[key])
         faults.add(unresolved(nowhere, told, "phrases", key=key, expected=expected))
     return read_all(entries, faults, lambda entry: _read_phrase(entry, sections))
