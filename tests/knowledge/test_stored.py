@@ -17,12 +17,11 @@ from advisor.knowledge.stored import MARK, restored, stored
 from advisor.terms import Place
 from advisor.water.dew_point import dew_margin
 
+TEXTS = st.text('ab "\\\n{}[]äß€', max_size=12)
 PLAIN = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(),
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | TEXTS,
     lambda inner: (
-        st.lists(inner)
-        | st.lists(inner).map(tuple)
-        | st.dictionaries(st.text() | st.integers(), inner)
+        st.lists(inner) | st.lists(inner).map(tuple) | st.dictionaries(TEXTS | st.integers(), inner)
     ),
     max_leaves=30,
 )
