@@ -81,11 +81,18 @@ class Deduction:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkedOut:
-    """A number variable that is a function of others, where nothing was found."""
+    """A number variable that is a function of others, where nothing was found.
+
+    Of several for one variable the first that gives something counts. given: only where this is
+    known true. assumed: what an input is taken to be where nothing is known of it; what rests on
+    that is unsure. () or None: nothing.
+    """
 
     variable: str
     inputs: tuple[str, ...]
     work: Worker
+    given: Condition | None = None
+    assumed: tuple[Interval | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

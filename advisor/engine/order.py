@@ -10,7 +10,7 @@ def dependencies(model: Model, *, evidence_only: bool = False) -> dict[str, set[
     """For each variable, the variables it is settled from.
 
     evidence_only: leave out what only says whether and how surely it is read
-    (`applies`, `unsure_when`).
+    (`applies`, `unsure_when`, `given`).
     """
     needs: dict[str, set[str]] = {v.key: set() for v in model.variables}
     for deduction in model.deductions:
@@ -18,6 +18,8 @@ def dependencies(model: Model, *, evidence_only: bool = False) -> dict[str, set[
     for fact in model.worked_out:
         needs[fact.variable] |= set(fact.inputs)
     if not evidence_only:
+        for fact in model.worked_out:
+            needs[fact.variable] |= variables_of(fact.given)
         for v in model.variables:
             needs[v.key] |= variables_of(v.applies) | variables_of(v.unsure_when)
     return needs

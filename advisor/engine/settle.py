@@ -13,7 +13,7 @@ import numpy as np
 
 from advisor.engine.circuit import Circuit, Ints, Truth, compile_circuit, filled_up, ints
 from advisor.engine.layout import Layout, Table, Values
-from advisor.engine.model import Bools, Floats, Masks, Model, Variable, Worker
+from advisor.engine.model import Bools, Floats, Interval, Masks, Model, Variable, Worker
 from advisor.engine.order import dependencies, strata
 
 _Array = TypeVar("_Array", Masks, Floats)
@@ -42,7 +42,7 @@ class _Stratum:
     """Variables that settle together.
 
     Roots of the circuit in order: `applies` of the variables in `applying`, `unsure_when`
-    of those in `unsure`, conditions of `deductions`.
+    of those in `unsure`, conditions of `deductions`, `given` of `workers`.
     """
 
     circuit: Circuit
@@ -55,7 +55,18 @@ class _Stratum:
     strikers: Ints
     """The rules of those strikes, as they stand in `deductions`."""
     struck_rows: Ints
-    workers: tuple[tuple[int, tuple[int, ...], Worker], ...]
+    workers: tuple["_Work", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """A function of numbers. row, inputs: rows of the numbers; given: root of its condition."""
+
+    row: int
+    inputs: tuple[int, ...]
+    work: Worker
+    given: int | None
+    assumed: tuple[Interval | None, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,14 +92,15 @@ class Settler:
                 values.applies[part.applying] &= truth.true[:k] | here
                 values.applies_not[part.applying] |= truth.false[:k] & ~here
             if part.deductions.size:
-                of_rules = truth.true[k + len(part.unsure) :]
+                rules_at = slice(k + len(part.unsure), k + len(part.unsure) + part.deductions.size)
+                of_rules = truth.true[rules_at]
                 conflicts, strikes = _strike(part, of_rules, values.masks)
                 conflict[part.struck_rows] = conflicts[:, :n]
                 struck[part.struck_rows] = strikes[:, :n]
                 rules.true[part.deductions] = of_rules[:, :n]
-                rules.false[part.deductions] = truth.false[k + len(part.unsure) :, :n]
-            for row, inputs, work in part.workers:
-                _work_out(layout, values, row, inputs, work)
+                rules.false[part.deductions] = truth.false[rules_at, :n]
+            for one in part.workers:
+                _work_out(layout, values, one, truth)
         masks, lo, hi = values.masks, values.lo, values.hi
         return Settled(
             both=values,
@@ -154,19 +166,41 @@ def _strike(part: _Stratum, fired: Bools, masks: Masks) -> tuple[Bools, Masks]:
     return conflict, strikes
 
 
-def _work_out(
-    layout: Layout, values: Values, row: int, inputs: tuple[int, ...], work: Worker
-) -> None:
-    """A function of settled ranges, where no finding stands; outside its validity unknown."""
-    lo, hi = values.lo, values.hi
-    low, high = work(tuple((lo[i], hi[i]) for i in inputs))
+def _work_out(layout: Layout, values: Values, one: _Work, truth: Truth) -> None:
+    """A function of settled ranges, where no finding stands and something is known of every
+    input; outside its validity unknown."""
+    lo, hi, row = values.lo, values.hi, one.row
+    free = _unknown(layout, values, row)
+    if one.given is not None:
+        free &= truth.true[one.given]
+    inputs = []
+    for place, i in enumerate(one.inputs):
+        low, high, unknown = lo[i], hi[i], _unknown(layout, values, i)
+        assumed = one.assumed[place] if one.assumed else None
+        if assumed is not None:
+            taken = unknown.copy()
+            taken[lo.shape[1] // 2 :] = False  # what is assumed is not sure
+            low, high = np.where(taken, assumed[0], low), np.where(taken, assumed[1], high)
+            unknown &= ~taken
+        free &= ~unknown
+        inputs.append((low, high))
+    if not free.any():
+        return
+    low, high = one.work(tuple(inputs))
     high = np.where(high == low, np.nextafter(low, np.inf), high)  # a single value, rounded
-    lowest, highest = layout.lowest[row], layout.highest[row]
     with np.errstate(invalid="ignore"):
-        low, high = np.maximum(low, lowest), np.minimum(high, highest)
-        valid = (high > low) & (lo[row] == lowest) & (hi[row] == highest)
-    lo[row] = np.where(valid, low, lo[row])
-    hi[row] = np.where(valid, high, hi[row])
+        low, high = np.maximum(low, layout.lowest[row]), np.minimum(high, layout.highest[row])
+        free &= high > low
+    lo[row] = np.where(free, low, lo[row])
+    hi[row] = np.where(free, high, hi[row])
+
+
+def _unknown(layout: Layout, values: Values, row: int) -> Bools:
+    """Where a number can still be anything."""
+    unknown: Bools = (values.lo[row] == layout.lowest[row]) & (
+        values.hi[row] == layout.highest[row]
+    )
+    return unknown
 
 
 def compile_settler(model: Model, layout: Layout) -> Settler:
@@ -190,9 +224,19 @@ def _compile_stratum(model: Model, layout: Layout, here: Sequence[Variable]) -> 
         strikers.setdefault(rule.variable, []).append(i)
     masks = [[layout.mask(v, rules[i].strikes) for i in by] for v, by in strikers.items()]
     own = layout.choice_row | layout.number_row
+    workers = [w for w in model.worked_out if w.variable in keys]
+    givens = [w.given for w in workers if w.given is not None]
+    first = len(applying) + len(unsure) + len(rules)
+    roots = iter(range(first, first + len(givens)))
     return _Stratum(
         circuit=compile_circuit(
-            [*(c for _, c in applying), *(c for _, c in unsure), *(d.when for d in rules)], layout
+            [
+                *(c for _, c in applying),
+                *(c for _, c in unsure),
+                *(d.when for d in rules),
+                *givens,
+            ],
+            layout,
         ),
         applying=ints([layout.row[key] for key, _ in applying]),
         unsure=tuple((layout.row[v.key], v.is_choice, own[v.key]) for v, _ in unsure),
@@ -201,8 +245,13 @@ def _compile_stratum(model: Model, layout: Layout, here: Sequence[Variable]) -> 
         strikers=ints(filled_up([*strikers.values()], 0)),
         struck_rows=ints([layout.choice_row[v] for v in strikers]),
         workers=tuple(
-            (layout.number_row[w.variable], tuple(layout.number_row[i] for i in w.inputs), w.work)
-            for w in model.worked_out
-            if w.variable in keys
+            _Work(
+                row=layout.number_row[w.variable],
+                inputs=tuple(layout.number_row[i] for i in w.inputs),
+                work=w.work,
+                given=None if w.given is None else next(roots),
+                assumed=w.assumed,
+            )
+            for w in workers
         ),
     )

@@ -13,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from advisor.water.numbers import Band, Bools, Floats, Range, last
+from advisor.water.numbers import Band, Bools, Floats, Range, floats, last
 
 Level = Literal["impossible", "outside", "doubtful"]
 """It cannot be so; the formula does not hold there; it holds, but only roughly."""
@@ -47,18 +47,18 @@ class Formula:
 
     def likely(self, *inputs: Floats) -> Floats:
         """The result for single numbers, with the likely value of each band."""
-        return self.point(*inputs, *(np.float64(band.likely) for band in self.bands))
+        return self.point(*inputs, *(floats(band.likely) for band in self.bands))
 
     def __call__(self, ranges: tuple[Range, ...]) -> Range:
         """The result for ranges lo <= x < hi, (rows,) each. NaN where it may not hold."""
-        bands = [(np.float64(band.low), np.float64(band.high)) for band in self.bands]
+        bands = [(floats(band.low), floats(band.high)) for band in self.bands]
         ends = [*((lo, last((lo, hi))) for lo, hi in ranges), *bands]
         low, high = self.span(*ends) if self.span is not None else self._corners(ends)
         return low, np.nextafter(high, np.inf)
 
     def failing(self, *inputs: Floats) -> tuple[Check, ...]:
         """The checks that single numbers do not pass, with the likely value of each band."""
-        bands = [np.float64(band.likely) for band in self.bands]
+        bands = [floats(band.likely) for band in self.bands]
         return tuple(check for check in self.checks if np.any(check.bad(*inputs, *bands)))
 
     def _corners(self, ends: list[Range]) -> Range:

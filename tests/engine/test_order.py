@@ -62,11 +62,14 @@ def test_what_a_variable_is_settled_from() -> None:
             Deduction(key="r", when=on("c"), variable="target", strikes=frozenset({"no"})),
         ),
         worked_out=(
-            WorkedOut(variable="worked", inputs=("number",), work=lambda ranges: ranges[0]),
+            WorkedOut(
+                variable="worked", inputs=("number",), work=lambda ranges: ranges[0], given=on("d")
+            ),
         ),
     )
     everything = dependencies(model)
     assert everything["target"] == {"a", "b", "c"}
-    assert everything["worked"] == {"number"}
+    assert everything["worked"] == {"number", "d"}
     assert everything["a"] == set()
-    assert dependencies(model, evidence_only=True)["target"] == {"c"}
+    evidence = dependencies(model, evidence_only=True)
+    assert (evidence["target"], evidence["worked"]) == ({"c"}, {"number"})

@@ -247,7 +247,7 @@ def test_worked_out_from_ranges() -> None:
         row({"width"}, width=(5.0, 6.0), height=(4.0, 5.0)),
     )
     assert found.range("area") == (8.0, 15.0)
-    assert found.range("area", 2) == (0.0, 30.0)
+    assert found.range("area", 2) == (0.0, 50.0), "nothing is known of the height"
     assert found.left("large") == ["yes no", "yes", "yes no", "yes"]
     assert found.sure("area") == [True, True, True, False]
     assert found.sure("large") == [True, True, True, False]
@@ -257,6 +257,54 @@ def test_a_finding_stands_before_what_is_worked_out() -> None:
     found = Settling(AREA, row(width=(2.0, 3.0), height=(4.0, 5.0), area=(30.0, 31.0)))
     assert found.range("area") == (30.0, 31.0)
     assert found.left("large") == ["yes"]
+
+
+def with_ways(*ways: Worked) -> Model:
+    return Model(
+        variables=(*AREA.variables[:3], choice("shape", "square", "round")),
+        hypotheses=(),
+        worked_out=ways,
+    )
+
+
+SQUARE = Worked(
+    variable="area", inputs=("width", "width"), work=product, given=is_("shape", "square")
+)
+
+
+def test_of_several_ways_the_first_whose_condition_is_true_counts() -> None:
+    otherwise = Worked(variable="area", inputs=("width", "height"), work=product)
+    given = {"width": 3.0, "height": (5.0, 6.0)}
+    found = Settling(
+        with_ways(SQUARE, otherwise),
+        row(shape="square", **given),
+        row(shape="round", **given),
+        row({"shape"}, shape="square", **given),
+        row(shape="square", width=3.0),
+        row(shape="round", width=3.0),
+    )
+    assert found.range("area") == (9.0, found.range("area")[1])
+    assert found.range("area", 1)[0] == 15.0
+    assert found.range("area", 2)[0] == 9.0
+    assert found.range("area", 3)[0] == 9.0
+    assert found.range("area", 4) == (0.0, 50.0)
+    assert found.sure("area") == [True, True, False, True, True]
+
+
+def test_what_is_assumed_counts_where_nothing_is_known_and_is_unsure() -> None:
+    assumed = Worked(
+        variable="area", inputs=("width", "height"), work=product, assumed=(None, (1.0, 2.0))
+    )
+    found = Settling(
+        with_ways(assumed),
+        row(width=(2.0, 3.0)),
+        row(width=(2.0, 3.0), height=(4.0, 5.0)),
+        row(height=(4.0, 5.0)),
+    )
+    assert found.range("area") == (2.0, 6.0)
+    assert found.range("area", 1) == (8.0, 15.0)
+    assert found.range("area", 2) == (0.0, 50.0)
+    assert found.sure("area") == [False, True, True]
 
 
 @pytest.mark.parametrize("answer", [(nan, nan), (6.0, 5.0), (60.0, 70.0), (-2.0, -1.0)])
