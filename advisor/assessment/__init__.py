@@ -9,6 +9,7 @@ from advisor.assessment.result import (
     result_schema,
     to_json,
 )
+from advisor.assessment.work_out import SumResult, WorkedOutSum, missing, read_given, work_out
 
 __all__ = [
     "FORMAT",
@@ -16,9 +17,14 @@ __all__ = [
     "LeakResult",
     "Reasons",
     "Step",
+    "SumResult",
+    "WorkedOutSum",
     "assess",
     "assess_all",
+    "missing",
+    "read_given",
     "reasons",
     "result_schema",
     "to_json",
+    "work_out",
 ]

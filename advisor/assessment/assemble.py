@@ -2,15 +2,12 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-import numpy as np
-
 from advisor.assessment.result import Assessment, LeakResult
 from advisor.callout import Callout, Leak, resolve
-from advisor.diagnosis import diagnose
+from advisor.diagnosis import check_words, diagnose, failing, place_of
 from advisor.knowledge import Knowledge, open_knowledge
-from advisor.terms import Problem, Range
+from advisor.terms import Problem
 from advisor.version import __version__
-from advisor.water import WORKERS
 
 
 def assess(callout: Callout, knowledge: Knowledge | None = None) -> Assessment:
@@ -58,17 +55,17 @@ def assess_all(
 
 def _invalid(knowledge: Knowledge, callout: Callout, place: Leak) -> Iterator[Problem]:
     """Worked-out facts whose inputs are known, but where the formula does not hold."""
-    facts = resolve(callout, place, knowledge.attributes)
-    for worked in knowledge.worked_out:
-        inputs = [facts[key].value for key in worked.inputs if key in facts]
-        ranges = [(np.array([v.lo]), np.array([v.hi])) for v in inputs if isinstance(v, Range)]
-        if len(ranges) == len(worked.inputs) and worked.attribute not in facts:
-            ends = WORKERS[worked.function].work(tuple(ranges))
-            if np.isnan(ends).any():
-                yield Problem(
-                    message=knowledge.say(
-                        "outside-its-formula", leak=place.key, inputs=", ".join(worked.inputs)
-                    ),
-                    file=callout.file,
-                    key=worked.attribute,
-                )
+    found = place_of(knowledge, resolve(callout, place, knowledge.attributes))
+    for key, way in found.ways.items():
+        if not found.is_known(key):
+            reasons = check_words(knowledge, failing(found, way), "impossible", "outside")
+            yield Problem(
+                message=knowledge.say(
+                    "outside-its-formula",
+                    leak=place.key,
+                    inputs=", ".join(way.inputs),
+                    why=" ".join(reasons) or knowledge.say("limit-of-a-range"),
+                ),
+                file=callout.file,
+                key=key,
+            )

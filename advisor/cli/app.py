@@ -115,6 +115,46 @@ def assess(
     raise typer.Exit(code)
 
 
+@app.command(
+    name="work-out",
+    context_settings={"help_option_names": []},
+    epilog="Example: advisor work-out dew-point air-temperature='20 °C' air-humidity='60 %'",
+)
+def work_out(
+    context: typer.Context,
+    subject: Annotated[
+        str | None, typer.Argument(metavar="[SUBJECT]", help="What to work out; none: the list.")
+    ] = None,
+    given: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[ATTRIBUTE=VALUE]...", help="What is known, with units."),
+    ] = None,
+    *,
+    json: Json = False,
+    explain: Annotated[
+        bool, typer.Option("--help", "-h", help="This help; after a subject, what it needs.")
+    ] = False,
+    knowledge: Own = None,
+) -> None:
+    """The sums of a leak by hand: dew point, crack flow, healing, uplift, level tests and more."""
+    from advisor.cli import work_out as command  # noqa: PLC0415
+
+    if subject is None:
+        if explain:
+            print(context.get_help())
+        code = command.list_subjects(folder=knowledge, screen=_screen(context))
+    else:
+        code = command.work_out_subject(
+            subject,
+            given or [],
+            json=json,
+            explain=explain,
+            folder=knowledge,
+            screen=_screen(context),
+        )
+    raise typer.Exit(code)
+
+
 @app.command(epilog="Example: advisor schema > callout.schema.json")
 def schema(
     result: Annotated[

@@ -24,6 +24,8 @@ class Screen:
     width: int
     marks: tuple[str, str]
     colour: bool
+    terminal: TextIO | None = None
+    """Where a question can be asked; None in a pipe."""
 
     @property
     def page(self) -> "Page":
@@ -46,7 +48,7 @@ def screen_of(stream: TextIO | None, environment: Mapping[str, str]) -> Screen:
     colour = terminal and not environment.get("NO_COLOR") and environment.get("TERM") != "dumb"
     width = min(max(_columns(stream if terminal else None, environment), NARROWEST), WIDEST)
     encoding = (stream.encoding if terminal and stream is not None else None) or "utf-8"
-    return Screen(width, _marks(encoding), colour)
+    return Screen(width, _marks(encoding), colour, stream if terminal else None)
 
 
 def _columns(terminal: TextIO | None, environment: Mapping[str, str]) -> int:

@@ -11,11 +11,23 @@ from advisor.diagnosis.result import (
     NeedFactor,
     NextLook,
     StopState,
+    SumInput,
     Through,
     WaterBelief,
+    WorkedOutFact,
 )
 from advisor.diagnosis.rows import table_of
 from advisor.diagnosis.signs import answered_by, barring
+from advisor.diagnosis.sums import (
+    Place,
+    check_words,
+    failing,
+    likely,
+    meaning,
+    place_of,
+    said,
+    worked_out,
+)
 
 __all__ = [
     "CauseBelief",
@@ -26,11 +38,21 @@ __all__ = [
     "GroupBelief",
     "NeedFactor",
     "NextLook",
+    "Place",
     "StopState",
+    "SumInput",
     "Through",
     "WaterBelief",
+    "WorkedOutFact",
     "answered_by",
     "barring",
+    "check_words",
     "diagnose",
+    "failing",
+    "likely",
+    "meaning",
+    "place_of",
+    "said",
     "table_of",
+    "worked_out",
 ]

@@ -15,6 +15,7 @@ from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.result import CauseBelief, Diagnosis
 from advisor.diagnosis.rows import Facts, table_of_changes
 from advisor.diagnosis.signs import Watch, contributors, other_side, stops
+from advisor.diagnosis.sums import Place, worked_out
 from advisor.engine.model import Floats
 from advisor.knowledge import Knowledge
 
@@ -43,6 +44,7 @@ def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
         groups=groups,
         causes=causes,
         contributors=contributors(knowledge, watch),
+        worked_out=worked_out(Place(knowledge=knowledge, run=run, row=0, facts=facts)),
         conflicts=conflicts(knowledge, run, 0, facts),
         hangs_on=hangs_on(knowledge, run.beliefs[0], run.beliefs[1 + len(earlier) :], tuple(bare)),
         unexplained=_unexplained(knowledge, causes[0]),

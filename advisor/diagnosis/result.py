@@ -70,6 +70,39 @@ class ContributorState:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SumInput:
+    """What went into a sum. assumed: nothing was known of it, and it was taken to be so."""
+
+    attribute: str
+    text: str
+    assumed: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class WorkedOutFact:
+    """A number worked out from others: what went in, how, and what came out.
+
+    low, high: all it can be; likely: with the middle of each input and the likely value of what
+    nobody measures. sure: nothing it rests on is unsure. means: what it says, if the whole range
+    says one thing.
+    """
+
+    attribute: str
+    low: float
+    likely: float
+    high: float
+    unit: str
+    sure: bool
+    means: str | None
+    inputs: tuple[SumInput, ...]
+    formula: str
+    valid: str
+    source: tuple[str, ...]
+    remarks: tuple[str, ...]
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Conflict:
     """deduced: null where two findings of one visit exclude each other."""
 
@@ -115,6 +148,7 @@ class Diagnosis:
     groups: tuple[GroupBelief, ...]
     causes: tuple[CauseBelief, ...]
     contributors: tuple[ContributorState, ...]
+    worked_out: tuple[WorkedOutFact, ...]
     conflicts: tuple[Conflict, ...]
     hangs_on: tuple[str, ...]
     unexplained: tuple[str, ...]

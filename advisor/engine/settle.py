@@ -60,10 +60,12 @@ class _Stratum:
 
 @dataclass(frozen=True, slots=True)
 class _Work:
-    """A function of numbers. row, inputs: rows of the numbers; given: root of its condition."""
+    """A function of numbers. row, inputs: rows of the numbers; applying: rows of the inputs among
+    all variables; given: root of its condition."""
 
     row: int
     inputs: tuple[int, ...]
+    applying: Ints
     work: Worker
     given: int | None
     assumed: tuple[Interval | None, ...]
@@ -167,10 +169,11 @@ def _strike(part: _Stratum, fired: Bools, masks: Masks) -> tuple[Bools, Masks]:
 
 
 def _work_out(layout: Layout, values: Values, one: _Work, truth: Truth) -> None:
-    """A function of settled ranges, where no finding stands and something is known of every
-    input; outside its validity unknown."""
+    """A function of settled ranges, where no finding stands, and every input applies and
+    something is known of it; outside its validity unknown."""
     lo, hi, row = values.lo, values.hi, one.row
     free = _unknown(layout, values, row)
+    free &= values.applies[one.applying].all(axis=0)
     if one.given is not None:
         free &= truth.true[one.given]
     inputs = []
@@ -248,6 +251,7 @@ def _compile_stratum(model: Model, layout: Layout, here: Sequence[Variable]) -> 
             _Work(
                 row=layout.number_row[w.variable],
                 inputs=tuple(layout.number_row[i] for i in w.inputs),
+                applying=ints([layout.row[i] for i in w.inputs]),
                 work=w.work,
                 given=None if w.given is None else next(roots),
                 assumed=w.assumed,

@@ -14,9 +14,11 @@ from advisor.knowledge.entries import (
     NeedEntry,
     Source,
     Stop,
+    Sum,
     Water,
     Weights,
     Why,
+    WorkedOutBy,
 )
 from advisor.knowledge.knowledge import Knowledge
 from advisor.knowledge.opening import open_folder, open_knowledge, shipped
@@ -37,9 +39,11 @@ __all__ = [
     "NeedEntry",
     "Source",
     "Stop",
+    "Sum",
     "Water",
     "Weights",
     "Why",
+    "WorkedOutBy",
     "both",
     "choice_words",
     "either",

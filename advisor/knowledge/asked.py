@@ -23,7 +23,7 @@ contributor-possible(contributor) unfit exclude-each-other(attribute found)
 found-but-does-not-apply(attribute found why) does-not-apply
 found-but-deduced(attribute found deduced rules) nothing-that-can-be deduced-both(attribute rules)
 only-deduced hangs-on hangs-on-nothing hangs-on-these(part) remark(remark)
-outside-its-formula(leak inputs) made-by(advisor knowledge) own-entries-one(count)
+outside-its-formula(leak inputs why) made-by(advisor knowledge) own-entries-one(count)
 own-entries-many(count) no-proof
 """
 _LOOKS = """
@@ -48,6 +48,15 @@ _REASONS = """
 every-cause how-weights-come ruled-out base-rate weight(total) why-not(cause)
 why-not-rarer(cause times) why-not-nothing(cause) what-followed what-would-follow
 evidence-not-read because test-true test-false test-unknown in-conflict
+"""
+_SUMS = """
+what-numbers-say sums-what sums-how sum-needs sum-better-with sum-gives sum-example
+sum-or-from(inputs) sum-answer(answer) sum-came-out sum-went-in sum-mind sum-how sum-holds
+sum-unsure(fact) sum-is-likely(what number likely) sum-is(what number) sum-cannot-be-judged(what)
+sum-assumed(what number) limit-of-a-range limit-air-outside limit-no-humidity
+limit-inside-as-outside limit-no-thickness limit-crack-wider-than-part limit-water-not-liquid
+limit-too-fast-for-the-law limit-rough-flow limit-no-head limit-no-flow limit-heads-alike
+limit-too-wide-to-heal
 """
 _FIGURES = """
 yes no unknown not-applicable one-or-other(one other) one-and-other(one other)
@@ -87,7 +96,8 @@ shown-when possible-when
 _LISTS = """
 list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
 list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
-list-of-deductions list-of-contributors list-of-looks list-of-stops form-choice(choices)
+list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-sums list-of-formulas
+formula-reads(reads gives) form-choice(choices)
 form-several(choices) form-yes-no form-number(unit) form-date form-text knowledge-named(knowledge)
 causes-one(count) causes-many(count) attributes-one(count) attributes-many(count)
 families-one(count) families-many(count) deductions-one(count) deductions-many(count)
@@ -102,7 +112,7 @@ _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")
 
 ASKED: Final[Mapping[str, tuple[str, ...]]] = {
     key: tuple(names.split())
-    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _FIGURES, _PAGES, _LISTS)
+    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _SUMS, _FIGURES, _PAGES, _LISTS)
     for key, names in _SIGNATURE.findall(part)
 }
 """The names that may, and must, stand in braces in each phrase."""

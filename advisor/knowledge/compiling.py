@@ -5,21 +5,32 @@ from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 
-from advisor.engine import Condition, Deduction, Hypothesis, Model, Need, Variable, WorkedOut
+from advisor.engine import (
+    Condition,
+    Deduction,
+    Hypothesis,
+    Interval,
+    Model,
+    Need,
+    Variable,
+    WorkedOut,
+)
 from advisor.knowledge.checks import find_faults
 from advisor.knowledge.conditions import Vocabulary
-from advisor.knowledge.entries import DeductionEntry, FamilyEntry, Weights
+from advisor.knowledge.entries import DeductionEntry, FamilyEntry, Weights, WorkedOutBy
 from advisor.knowledge.knowledge import Knowledge
 from advisor.knowledge.laying import read_folders
 from advisor.knowledge.names import Findings
 from advisor.knowledge.phrases import read_phrases
 from advisor.knowledge.read_advice import Advice, read_advice
-from advisor.knowledge.read_attributes import Attributes, read_applicability, read_attributes
+from advisor.knowledge.read_attributes import read_applicability, read_attributes
 from advisor.knowledge.read_causes import Causes, read_causes
 from advisor.knowledge.read_deductions import read_deductions
 from advisor.knowledge.read_families import read_families
+from advisor.knowledge.read_sums import read_sums
 from advisor.knowledge.read_weights import read_sources, read_weights
-from advisor.water import WORKERS
+from advisor.knowledge.read_worked_out import read_worked_out
+from advisor.water import FORMULAS
 
 
 def compile_folders(*folders: Path) -> Knowledge:
@@ -32,8 +43,10 @@ def compile_folders(*folders: Path) -> Knowledge:
     faults.add(*folder.faults)
     sources = read_sources(sections, faults)
     phrases = read_phrases(sections, faults)
-    read = read_attributes(sections, faults)
-    vocabulary = Vocabulary(read.attributes, sections["attributes"].keys())
+    attributes = read_attributes(sections, faults)
+    vocabulary = Vocabulary(attributes, sections["attributes"].keys())
+    worked_out = read_worked_out(sections, vocabulary, faults)
+    sums = read_sums(sections, attributes, faults)
     applies, unsure_when = read_applicability(sections, vocabulary, faults)
     weights = read_weights(sections, faults)
     causes = read_causes(sections, vocabulary, faults)
@@ -42,7 +55,7 @@ def compile_folders(*folders: Path) -> Knowledge:
     advice = read_advice(sections, vocabulary, faults)
     model = _model(
         variables=_with_conditions(vocabulary.variables, applies, unsure_when),
-        read=read,
+        worked_out=worked_out,
         causes=causes,
         deductions=deductions,
         families=families,
@@ -54,9 +67,10 @@ def compile_folders(*folders: Path) -> Knowledge:
     return Knowledge(
         fingerprint=folder.fingerprint,
         folders=folders,
-        attributes=read.attributes,
+        attributes=attributes,
         applies=applies,
-        worked_out=read.worked_out,
+        worked_out=worked_out,
+        sums=sums,
         groups=causes.groups,
         waters=causes.waters,
         needs=causes.needs,
@@ -94,7 +108,7 @@ def _with_conditions(
 def _model(
     *,
     variables: tuple[Variable, ...],
-    read: Attributes,
+    worked_out: tuple[WorkedOutBy, ...],
     causes: Causes,
     deductions: Mapping[str, DeductionEntry],
     families: Mapping[str, FamilyEntry],
@@ -118,22 +132,38 @@ def _model(
             for variable, strikes in d.then
         ),
         worked_out=tuple(
-            WorkedOut(variable=w.attribute, inputs=w.inputs, work=WORKERS[w.function].work)
-            for w in read.worked_out
+            WorkedOut(
+                variable=w.attribute,
+                inputs=w.inputs,
+                work=FORMULAS[w.formula],
+                given=w.given,
+                assumed=_assumed(w),
+            )
+            for w in worked_out
         ),
         families=tuple(f.family for f in families.values()),
         needs=tuple(
             Need(key=n.key, when=n.when, share=n.share, again=n.again)
             for n in causes.needs.values()
         ),
-        watched=_watched(causes, advice),
+        watched=_watched(causes, advice, worked_out),
         base_by="kind",
         right_sure=weights.right_sure,
         right_unsure=weights.right_unsure,
     )
 
 
-def _watched(causes: Causes, advice: Advice) -> dict[str, Condition]:
+def _assumed(way: WorkedOutBy) -> tuple[Interval | None, ...]:
+    """What each input is taken to be where nothing is known of it; () where nothing is."""
+    if not way.assumed:
+        return ()
+    ranges = (way.assumed.get(key) for key in way.inputs)
+    return tuple(None if taken is None else (taken.lo, taken.hi) for taken in ranges)
+
+
+def _watched(
+    causes: Causes, advice: Advice, worked_out: tuple[WorkedOutBy, ...]
+) -> dict[str, Condition]:
     """Conditions that are asked beside the beliefs, by section, key and part."""
     asked = chain(
         ((f"waters {w.key}", w.possible_when) for w in causes.waters.values()),
@@ -142,5 +172,6 @@ def _watched(causes: Causes, advice: Advice) -> dict[str, Condition]:
         ((f"looks {k.key}", k.only_when) for k in advice.looks.values()),
         ((f"stops {s.key}", s.when) for s in advice.stops.values()),
         ((f"open {s.key}", s.open_when) for s in advice.stops.values()),
+        ((f"ways {number}", way.given) for number, way in enumerate(worked_out)),
     )
     return {key: condition for key, condition in asked if condition is not None}

@@ -1,10 +1,11 @@
 """What the knowledge consists of, as the floors above use it. Texts are for people."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from advisor.engine import Condition, Cut, Family
+from advisor.terms import Range
 
 Through = Literal["yes", "no", "unlisted"]
 Asked = Literal["at-the-door", "when-it-applies"]
@@ -184,8 +185,33 @@ class Weights:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkedOutBy:
-    """A number worked out by a function of the water floor from other attributes."""
+    """A number worked out by a formula of the water floor from other attributes.
+
+    given: only where this is known true; assumed: what an input is taken to be where nothing is
+    known of it. Of several for one attribute the first that gives something counts.
+    """
 
     attribute: str
-    function: str
+    formula: str
     inputs: tuple[str, ...]
+    given: Condition | None = None
+    assumed: Mapping[str, Range] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum:
+    """A subject that is worked out by hand. asks: what must be known; helps: what may be;
+    gives: numbers and choices in the order they are told; verdict: the one that answers.
+
+    example: attribute -> value as written. loads: a file of loads is read for it.
+    """
+
+    key: str
+    label: str
+    asks: tuple[str, ...]
+    helps: tuple[str, ...]
+    gives: tuple[str, ...]
+    verdict: str
+    example: Mapping[str, str]
+    loads: bool
+    why: Why

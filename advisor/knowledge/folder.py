@@ -34,6 +34,7 @@ SECTIONS = (
     "contributors",
     "looks",
     "stops",
+    "sums",
     "weights",
     "sources",
     "phrases",

@@ -17,6 +17,7 @@ from advisor.knowledge.entries import (
     NeedEntry,
     Source,
     Stop,
+    Sum,
     Water,
     Weights,
     WorkedOutBy,
@@ -37,6 +38,7 @@ class Knowledge:
     attributes: Mapping[str, Attribute]
     applies: Mapping[str, Condition]
     worked_out: tuple[WorkedOutBy, ...]
+    sums: Mapping[str, Sum]
     groups: Mapping[str, Group]
     waters: Mapping[str, Water]
     needs: Mapping[str, NeedEntry]

@@ -1,14 +1,12 @@
 """Attributes and structure kinds; the conditions under which an attribute applies."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 from math import inf
 from typing import get_args
 
 from advisor.engine import Condition
 from advisor.engine.evidence import MOST_READINGS
 from advisor.knowledge.conditions import Vocabulary, read_condition
-from advisor.knowledge.entries import WorkedOutBy
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.names import known_word
 from advisor.knowledge.parts import Parts, parts_of, read_all, told_of
@@ -16,7 +14,6 @@ from advisor.knowledge.read_derived import (
     derived_faults,
     read_from_dates,
     read_over_places,
-    read_worked_out,
 )
 from advisor.terms import (
     YES_NO,
@@ -26,11 +23,13 @@ from advisor.terms import (
     Kind,
     Node,
     Of,
+    Range,
     all_units,
     fault,
     mapping,
     nearest,
     problem_at,
+    read_number,
     scalar,
     text,
     unit_named,
@@ -61,6 +60,9 @@ _NAMES = (
     "over-places",
     "from-dates",
     "worked-out",
+    "formula",
+    "valid",
+    "means",
 )
 _FORM = {"kind", "choices", "choices-from", "unit", "lowest", "highest"}
 """Parts without which no value of an attribute can be read."""
@@ -73,15 +75,7 @@ _TAKEN = ("all", "any", "not", "visit")
 """Words that mean something else where an attribute is named."""
 
 
-@dataclass(frozen=True, slots=True)
-class Attributes:
-    """Everything the attribute files say."""
-
-    attributes: Mapping[str, Attribute]
-    worked_out: tuple[WorkedOutBy, ...]
-
-
-def read_attributes(sections: Sections, faults: Faults) -> Attributes:
+def read_attributes(sections: Sections, faults: Faults) -> dict[str, Attribute]:
     """Attributes in the order of their files. Faults are gathered.
 
     Left out is only what has no readable form: else every entry that names it would be at fault.
@@ -89,21 +83,16 @@ def read_attributes(sections: Sections, faults: Faults) -> Attributes:
     structures = _read_structures(sections, faults)
     entries = sections["attributes"]
     attributes: dict[str, Attribute] = {}
-    worked: dict[str, WorkedOutBy] = {}
     for entry in entries.values():
         part = parts_of(entry, sections, _NAMES, _MUSTS)
         attribute = _read_attribute(entry, part, structures)
-        by = part.read("worked-out", lambda node: read_worked_out(node, sections), None)
         if not part.failed & _FORM:
             attributes[entry.key] = attribute
-            if by is not None:
-                worked[entry.key] = WorkedOutBy(attribute=entry.key, function=by[0], inputs=by[1])
         faults.add(*told_of(entry, part.faults.problems))
     for key, attribute in attributes.items():
-        misfits = derived_faults(entries[key], attribute, worked.get(key), attributes)
+        misfits = derived_faults(entries[key], attribute, attributes)
         faults.add(*told_of(entries[key], misfits))
-    whole = tuple(w for w in worked.values() if attributes.keys() >= set(w.inputs))
-    return Attributes(attributes, whole)
+    return attributes
 
 
 def _read_structures(sections: Sections, faults: Faults) -> tuple[Choice, ...]:
@@ -125,7 +114,7 @@ def _read_attribute(entry: Entry, part: Parts, structures: tuple[Choice, ...]) -
     if lowest >= highest:
         part.fail("highest", "the highest is above the lowest")
     why = part.why()
-    return Attribute(
+    attribute = Attribute(
         key=entry.key,
         label=part.text("label"),
         kind=kind,
@@ -140,9 +129,26 @@ def _read_attribute(entry: Entry, part: Parts, structures: tuple[Choice, ...]) -
         from_dates=part.read("from-dates", lambda n: read_from_dates(n, part.sections), None),
         of_the_water=part.flag("of-the-water"),
         over_places=part.read("over-places", lambda n: read_over_places(n, part.sections), None),
+        formula=part.text("formula"),
+        valid=part.text("valid"),
         because=why.because,
         source=why.source,
     )
+    if part.failed & _FORM:
+        return attribute
+    return replace(attribute, means=part.read("means", lambda n: _means(n, attribute), ()))
+
+
+def _means(node: Node, attribute: Attribute) -> tuple[tuple[Range, str], ...]:
+    """What a number says, by where it lies. Where no row is there, nothing is said."""
+    faults, found = Faults(), []
+    for key, says in mapping(node, "means").entries:
+        with faults.catch():
+            if attribute.kind != "number":
+                raise fault(key, f"a {attribute.kind} lies nowhere", key="means")
+            found.append((read_number(key, attribute), text(says, key.text)))
+    faults.stop()
+    return tuple(found)
 
 
 def _kind(node: Node) -> Kind:

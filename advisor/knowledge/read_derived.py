@@ -1,14 +1,12 @@
-"""Attributes whose value is worked out: an age from two dates, a fact over places, a formula."""
+"""Attributes whose value follows from dates or from other wet places."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import repeat
 
-from advisor.knowledge.entries import WorkedOutBy
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.names import key_of, known_word
 from advisor.knowledge.parts import Parts
 from advisor.terms import Attribute, Kind, Node, Problem, mapping, problem_at, unit_named, word
-from advisor.water import WORKERS
 
 OVER_PLACES: Mapping[str, tuple[Kind, str | None]] = {
     "count": ("number", None),
@@ -35,19 +33,9 @@ def _date_or_visit(node: Node, sections: Sections) -> str:
 
 def read_over_places(node: Node, sections: Sections) -> tuple[str, tuple[str, ...]]:
     """The function over wet places, and what it reads. Raises Faulty."""
-    return _function(node, sections, OVER_PLACES, "the functions over wet places")
-
-
-def read_worked_out(node: Node, sections: Sections) -> tuple[str, tuple[str, ...]]:
-    """The function of water, and what it reads. Raises Faulty."""
-    return _function(node, sections, WORKERS, "the functions of water")
-
-
-def _function(
-    node: Node, sections: Sections, known: Mapping[str, object], what: str
-) -> tuple[str, tuple[str, ...]]:
     part = Parts(mapping(node), node.place, sections, ("by", "from"), ("by",))
-    by = part.read("by", lambda n: known_word(n, known.keys(), what), "")
+    functions = OVER_PLACES.keys()
+    by = part.read("by", lambda n: known_word(n, functions, "the functions over wet places"), "")
     inputs = part.keys("from", "attributes")
     part.stop()
     return by, inputs
@@ -56,7 +44,6 @@ def _function(
 def derived_faults(
     entry: Entry,
     attribute: Attribute,
-    worked_out: WorkedOutBy | None,
     attributes: Mapping[str, Attribute],
 ) -> Iterator[Problem]:
     """Where kinds and units do not fit. Inputs with a fault of their own are passed over."""
@@ -83,15 +70,6 @@ def derived_faults(
         yield from _unit_faults(
             told, name, function, zip(inputs, repeat(unit), strict=False), attributes
         )
-    if worked_out is not None:
-        name, function, inputs = "worked-out", worked_out.function, worked_out.inputs
-        worker = WORKERS[function]
-        if len(inputs) != len(worker.inputs):
-            yield told(
-                name, f"{function} reads {len(worker.inputs)} attributes", ", ".join(worker.inputs)
-            )
-        pairs = [*zip(inputs, worker.inputs, strict=False), (attribute.key, worker.unit)]
-        yield from _unit_faults(told, name, function, pairs, attributes)
 
 
 def _is_time(unit: str | None) -> bool:

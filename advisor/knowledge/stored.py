@@ -1,7 +1,7 @@
 """Values as bytes and back, without running anything that stands in them.
 
 A list of nodes in JSON, each made from those before it, then the bytes of all arrays. Only
-this program's own dataclasses and the functions of `water` are named in it: what names
+this program's own dataclasses and the formulas of `water` are named in it: what names
 anything else is refused. What is one object stays one.
 """
 
@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass
 from importlib import import_module
 from pathlib import Path
-from types import FunctionType
 from typing import Any, Final
 
 import numpy as np
+
+from advisor.water import FORMULAS, Formula
 
 MARK: Final = b"leak-advisor stored 1\n"
 
@@ -88,8 +89,8 @@ class _Writer:
             return ["array", value.dtype.str, list(value.shape)]
         if isinstance(value, Path):
             return ["path", str(value)]
-        if isinstance(value, FunctionType):
-            return ["function", value.__module__, value.__name__]
+        if isinstance(value, Formula):
+            return ["formula", value.name]
         if is_dataclass(value) and not isinstance(value, type):
             names = dict.fromkeys([*(f.name for f in fields(value)), *_kept_beside(value)])
             kind = [type(value).__module__, type(value).__qualname__, list(names)]
@@ -137,8 +138,8 @@ def _make(node: list[Any], kinds: list[_Kind], made: list[Any], arrays: _Arrays)
         return arrays.take(node[1], node[2])
     if kind == "path":
         return Path(node[1])
-    if kind == "function":
-        return _named(node[1], node[2], "advisor.water")
+    if kind == "formula":
+        return FORMULAS[node[1]]
     raise ValueError(f"{kind} is nothing that is stored")
 
 
@@ -150,7 +151,9 @@ _ROWS: Final[dict[str, Callable[[Iterator[Any]], Any]]] = {
 
 
 def _dataclass(module: str, name: str, parts: list[str]) -> _Kind:
-    kind = _named(module, name, "advisor")
+    if module != "advisor" and not module.startswith("advisor."):
+        raise ValueError(f"{module} is no module of this program")
+    kind = getattr(import_module(module), name)
     if not (isinstance(kind, type) and is_dataclass(kind)):
         raise ValueError(f"{name} is no dataclass of this program")
     return kind, parts
@@ -162,9 +165,3 @@ def _object(kind: type, names: list[str], parts: list[Any]) -> Any:
     for name, part in zip(names, parts, strict=True):
         object.__setattr__(value, name, part)
     return value
-
-
-def _named(module: str, name: str, package: str) -> Any:
-    if module != package and not module.startswith(f"{package}."):
-        raise ValueError(f"{module} is no module of {package}")
-    return getattr(import_module(module), name)

@@ -25,7 +25,9 @@ def _names(names: str, **parts: Words) -> Words:
 _EACH_TEXT: Words = {EACH: None}
 
 WORDS: Final[Table[str, Words]] = {
-    "attributes": _names("label question check", choices=_EACH_TEXT),
+    "attributes": _names(
+        "label question check formula valid", choices=_EACH_TEXT, means=_EACH_TEXT
+    ),
     "structures": _names("label"),
     "groups": _names("label"),
     "waters": _names("label"),
@@ -39,6 +41,7 @@ WORDS: Final[Table[str, Words]] = {
     "contributors": _names("label"),
     "looks": _names("label do needs who"),
     "stops": _names("label ask do released-by"),
+    "sums": _names("label"),
     "weights": _names(""),
     "sources": {"title": None},
     "phrases": {"says": None},

@@ -8,6 +8,7 @@ from advisor.report.labels import group_label, water_label
 from advisor.report.lines import Line, Page, heading
 from advisor.report.plain import plain
 from advisor.terms import Attribute, Of
+from advisor.water import FORMULAS
 
 FORMAT: Final = 1
 
@@ -59,6 +60,10 @@ def _lists(knowledge: Knowledge) -> dict[str, Any]:
         ],
         "methods": [],
         "stops": [{"key": s.key, "label": s.label} for s in knowledge.stops.values()],
+        "sums": [
+            {"key": s.key, "label": s.label, "asks": list(s.asks), "gives": list(s.gives)}
+            for s in knowledge.sums.values()
+        ],
         "contributors": [{"key": c.key, "label": c.label} for c in knowledge.contributors.values()],
     }
 
@@ -92,6 +97,11 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         "contributors": [(c.key, c.label) for c in knowledge.contributors.values()],
         "looks": [(k.key, k.label) for k in knowledge.looks.values()],
         "stops": [(s.key, s.label) for s in knowledge.stops.values()],
+        "sums": [(s.key, s.label) for s in knowledge.sums.values()],
+        "formulas": [
+            (f.name, knowledge.say("formula-reads", reads=", ".join(f.reads), gives=f.unit))
+            for f in FORMULAS.values()
+        ],
     }
     lines: list[Line] = []
     for title, entries in parts.items():

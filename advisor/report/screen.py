@@ -17,6 +17,7 @@ from advisor.report.lines import Line, Page, counted, heading
 from advisor.report.looks import look_lines
 from advisor.report.reasons import reason_lines, step_lines
 from advisor.report.stops import stop_lines
+from advisor.report.sums import worked_out_lines
 
 OWN_NAMED = 6
 """Entries of an own folder that are named at the foot; there may be hundreds."""
@@ -59,6 +60,7 @@ def _leak(
         *settled_lines(page, knowledge, leak),
         *why,
         *unexplained_lines(page, knowledge, leak),
+        *worked_out_lines(page, knowledge, leak.worked_out, whole=reasons is not None),
         *_contributors(page, knowledge, leak),
         *_conflicts(page, knowledge, leak),
         *hangs_on_lines(page, knowledge, leak),

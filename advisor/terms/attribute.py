@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from advisor.terms.quantity import Range
+
 Kind = Literal["choice", "several", "yes-no", "number", "date", "text"]
 Of = Literal["structure", "visit", "leak"]
 
@@ -46,6 +48,12 @@ class Attribute:
     """A fact over all wet places of a callout: the function, and the attributes it reads."""
     of_the_water: bool = False
     """A finding about the water: it holds at every wet place that the same water feeds."""
+    formula: str = ""
+    """Of a number that is worked out: how, as people write it."""
+    valid: str = ""
+    """Where that holds."""
+    means: tuple[tuple[Range, str], ...] = ()
+    """What a number says, by where it lies."""
     because: str = ""
     source: tuple[str, ...] = ()
 

@@ -111,6 +111,8 @@ _TABLE: dict[str, dict[str, Fraction]] = {
         "gal/d": _GALLON / _DAY,
         "drops/min": DROP_ML[0] * _MICRO / _MINUTE,
     },
+    # square metre a second
+    "flow per length": {"L/h/m": _LITRE / _HOUR, "L/d/m": _LITRE / _DAY, "mL/h/m": _MICRO / _HOUR},
     # metre a second
     "flow per area": {
         "L/m2/d": _LITRE / _DAY,

@@ -1,35 +1,11 @@
-"""Physics of water as plain vectorised functions of numbers. Ranges in, ranges out.
+"""Physics of water and limits of standards: plain vectorised functions of numbers.
 
-`WORKERS` names the functions that knowledge files may bind to attributes.
+Each module is one subject. `FORMULAS` names those that knowledge files may bind to attributes.
+Nothing here loads more than numpy.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from advisor.water.formula import SAME, Check, Formula, Level
+from advisor.water.formulas import FORMULAS
+from advisor.water.numbers import Band, Range
 
-from advisor.water.dew_point import Range, dew_margin, dew_point
-from advisor.water.proportion import proportion
-
-__all__ = ["WORKERS", "Worker", "dew_margin", "dew_point", "proportion"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Worker:
-    """inputs: the units it reads, in order; unit: that of its result."""
-
-    inputs: tuple[str, ...]
-    unit: str
-    work: Callable[[tuple[Range, ...]], Range]
-
-
-def _dew_margin(ranges: tuple[Range, ...]) -> Range:
-    return dew_margin(*ranges)
-
-
-def _proportion(ranges: tuple[Range, ...]) -> Range:
-    return proportion(*ranges)
-
-
-WORKERS = {
-    "dew-margin": Worker(inputs=("°C", "°C", "%"), unit="K", work=_dew_margin),
-    "proportion": Worker(inputs=("m", "m"), unit="ratio", work=_proportion),
-}
+__all__ = ["FORMULAS", "SAME", "Band", "Check", "Formula", "Level", "Range"]

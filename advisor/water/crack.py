@@ -1,4 +1,4 @@
-"""Water through a crack: the cubic law with a reduction factor, and what it gives backwards.
+"""Water through a crack: the cubic law with a reduction factor.
 
 Source of the law: flow between parallel plates, textbook (from memory). The reduction factor
 stands for roughness, winding and what narrows the crack inside.
@@ -6,8 +6,10 @@ stands for roughness, winding and what narrows the crack inside.
 
 import numpy as np
 
-from advisor.water.liquid import GRAVITY, slot_constant
+from advisor.water.formula import Check, Formula
+from advisor.water.liquid import COLDEST, GRAVITY, WARMEST, slot_constant
 from advisor.water.numbers import Band, Bools, Floats, Numbers, Range, floats, where
+from advisor.water.pressure import gradient as gradient_of
 
 REDUCTION = Band(0.10, 0.25, 0.52)
 """Share of the smooth-plate flow that a crack passes. 0.17-0.25: Akhavan, Shafaatian and
@@ -16,6 +18,7 @@ constant (from memory). 0.52: Lahmann, Edvardsen and Keßler, Beton- und Stahlbe
 (verified: abstract). Published values as a whole go from 0.01 to 1 (verified: abstract)."""
 
 SMOOTH = 1.0
+"""Reduction of two smooth plates."""
 
 STEADY, ROUGH, LAMINAR = 10.0, 100.0, 2300.0
 """Reynolds numbers: the law is right up to the first, passable in rough cracks up to the second,
@@ -34,9 +37,9 @@ def crack_flow(
     water, 0 to 100; reduction: share of the smooth flow, above 0, at most 1. Broadcast. NaN for
     others, and where the Reynolds number passes 2300: the law is lost there.
     """
-    w = floats(width)
-    q = floats(reduction) * slot_constant(temperature) * (w * w * w) * floats(gradient)
-    valid = (w >= 0) & (q >= 0) & (floats(reduction) <= 1)
+    w, part = floats(width), floats(reduction)
+    q = part * slot_constant(temperature) * (w * w * w) * floats(gradient)
+    valid = (w >= 0) & (q >= 0) & (part > 0) & (part <= 1)
     return where(valid & (reynolds(q, temperature) <= LAMINAR), q)
 
 
@@ -48,16 +51,35 @@ def reynolds(flow: Numbers, temperature: Numbers) -> Floats:
     return 2 * floats(flow) * _LITRES_AN_HOUR / (_kinematic(temperature) * 1e-6)
 
 
-def crack_flow_ends(width: Range, gradient: Range, temperature: Range, reduction: Range) -> Range:
-    """`crack_flow` for closed ranges, lowest and highest it can be, arrays (rows,).
+def flow_through_part(
+    width: Numbers,
+    head: Numbers,
+    thickness: Numbers,
+    temperature: Numbers,
+    reduction: Numbers = REDUCTION.likely,
+) -> Floats:
+    """`crack_flow` of a part of so many mm under a head of so many m; 0 where the head is below 0.
+
+    NaN also where the crack is not narrower than the part is thick.
+    """
+    narrower = floats(width) < floats(thickness)
+    flow = crack_flow(width, gradient_of(head, thickness), temperature, reduction)
+    return where(narrower, flow)
+
+
+def flow_through_part_ends(
+    width: Range, head: Range, thickness: Range, temperature: Range, reduction: Range
+) -> Range:
+    """`flow_through_part` for closed ranges, lowest and highest it can be, arrays (rows,).
 
     Nothing is lost where the law is: eddies only add resistance, so the law is the most that can
     pass, and what passes at a Reynolds number of 100, where it still holds, is the least.
     """
-    low = _law(width[0], gradient[0], temperature[0], reduction[0])
-    high = _law(width[1], gradient[1], temperature[1], reduction[1])
+    low = _law(width[0], gradient_of(head[0], thickness[1]), temperature[0], reduction[0])
+    high = _law(width[1], gradient_of(head[1], thickness[0]), temperature[1], reduction[1])
     at_rough = ROUGH / 2 * _kinematic(temperature[1]) * 1e-6 / _LITRES_AN_HOUR
-    return np.minimum(low, at_rough), high
+    narrower = width[1] < thickness[0]
+    return where(narrower, np.minimum(low, at_rough)), where(narrower, high)
 
 
 def _kinematic(temperature: Numbers) -> Floats:
@@ -66,51 +88,8 @@ def _kinematic(temperature: Numbers) -> Floats:
 
 
 def _law(width: Floats, gradient: Floats, temperature: Floats, reduction: Floats) -> Floats:
-    """The cubic law without its limit. Where the gradient is below 0 nothing comes through."""
-    return reduction * slot_constant(temperature) * width**3 * np.maximum(gradient, 0.0)
-
-
-def hydraulic_width(
-    flow: Numbers, gradient: Numbers, temperature: Numbers, reduction: Numbers = REDUCTION.likely
-) -> Floats:
-    """Width in mm of the crack that passes a flow; at a reduction of 1 the smooth one.
-
-    flow: L/h a metre of crack, at least 0; gradient: above 0; temperature: °C, 0 to 100;
-    reduction: above 0, at most 1. Broadcast. NaN for others, and past a Reynolds number of 2300.
-    """
-    q, i, c = floats(flow), floats(gradient), floats(reduction)
-    valid = (q >= 0) & (i > 0) & (c > 0) & (c <= 1) & (reynolds(q, temperature) <= LAMINAR)
-    smooth = slot_constant(temperature) * np.where(valid, c * i, 1.0)
-    return where(valid, np.cbrt(np.where(valid, q, 0.0) / smooth))
-
-
-def mean_width_along(widths: Numbers) -> Floats:
-    """Width in mm that passes as much as equal lengths of these widths side by side.
-
-    widths: mm, at least 0, (..., places). The mean of the cubes: the widest place carries most.
-    """
-    w = floats(widths)
-    return where(np.all(w >= 0, axis=-1), np.cbrt(np.mean(w**3, axis=-1)))
-
-
-def mean_width_through(widths: Numbers) -> Floats:
-    """Width in mm that passes as much as equal lengths of these widths one behind the other.
-
-    widths: mm, above 0, (..., places). The narrowest place holds the water back.
-    """
-    w = floats(widths)
-    valid = np.all(w > 0, axis=-1)
-    return where(valid, np.cbrt(1 / np.mean(np.where(w > 0, w, 1.0) ** -3.0, axis=-1)))
-
-
-def spread_factor(variation: Numbers) -> Floats:
-    """How much more passes than through the mean width, where widths spread log-normally.
-
-    variation: standard deviation over mean, at least 0. (1 + variation squared) cubed; follows
-    from the cubic law.
-    """
-    v = floats(variation)
-    return where(v >= 0, (1 + v * v) ** 3)
+    """The cubic law without its limit."""
+    return reduction * slot_constant(temperature) * (width * width * width) * gradient
 
 
 def wall_crack_flow(
@@ -130,25 +109,44 @@ def wall_crack_flow(
     return crack_flow(width, gradient, temperature, reduction) * h
 
 
-def head_exponent(flow: Numbers, flow_later: Numbers, head: Numbers, head_later: Numbers) -> Floats:
-    """How the flow grows with the head: about 1 a fine crack or pores, 0.5 a hole, more than 1 an
-    opening that widens, or more of it under water.
-
-    Flows in one unit and heads in m, above 0, heads unlike each other; else NaN. Source: laminar
-    and orifice laws; field values 0.36-2.95 in pipes, AQUA 66-5, 2017 (verified).
-    """
-    q1, q2, h1, h2 = floats(flow), floats(flow_later), floats(head), floats(head_later)
-    valid = (q1 > 0) & (q2 > 0) & (h1 > 0) & (h2 > 0) & (h1 != h2)
-    ratio = np.where(valid, h2 / np.where(valid, h1, 1.0), 2.0)
-    more = np.where(valid, q2 / np.where(valid, q1, 1.0), 1.0)
-    return where(valid, np.log(more) / np.log(ratio))
+def _reynolds_of(*inputs: Floats) -> Floats:
+    width, head, thickness, temperature, reduction = inputs
+    flow = _law(width, gradient_of(head, thickness), temperature, reduction)
+    return reynolds(flow, temperature)
 
 
-def too_fast(flow: Floats, temperature: Floats) -> Bools:
-    """Where the law is lost: a Reynolds number past 2300."""
-    return reynolds(flow, temperature) > LAMINAR
+def not_liquid(*inputs: Floats) -> Bools:
+    """Whether the fourth input, a temperature in °C, is outside 0 to 100."""
+    outside: Bools = (inputs[3] < COLDEST) | (inputs[3] > WARMEST)
+    return outside
 
 
-def doubtful(flow: Floats, temperature: Floats) -> Bools:
-    """Where the law gives too much: a Reynolds number past 100."""
-    return reynolds(flow, temperature) > ROUGH
+NOT_LIQUID = Check(key="water-not-liquid", level="outside", bad=not_liquid)
+NO_THICKNESS = Check(key="no-thickness", level="impossible", bad=lambda *i: i[2] <= 0)
+
+FORMULAS = (
+    Formula(
+        name="crack-flow",
+        reads=("mm", "m", "mm", "°C"),
+        unit="L/h/m",
+        bands=(REDUCTION,),
+        rises="++-++",
+        point=flow_through_part,
+        span=flow_through_part_ends,
+        checks=(
+            NO_THICKNESS,
+            Check(key="crack-wider-than-part", level="impossible", bad=lambda w, _h, d, *_: w >= d),
+            NOT_LIQUID,
+            Check(
+                key="too-fast-for-the-law",
+                level="outside",
+                bad=lambda *i: _reynolds_of(*i) > LAMINAR,
+            ),
+            Check(
+                key="rough-flow",
+                level="doubtful",
+                bad=lambda *i: (_reynolds_of(*i) > ROUGH) & (_reynolds_of(*i) <= LAMINAR),
+            ),
+        ),
+    ),
+)

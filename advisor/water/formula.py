@@ -15,6 +15,9 @@ import numpy as np
 
 from advisor.water.numbers import Band, Bools, Floats, Range, floats, last
 
+SAME = "same"
+"""In place of a unit: any, but the same wherever it stands in one formula."""
+
 Level = Literal["impossible", "outside", "doubtful"]
 """It cannot be so; the formula does not hold there; it holds, but only roughly."""
 
@@ -30,7 +33,7 @@ class Check:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Formula:
-    """reads: the unit of each input; unit: that of the result; bands follow the inputs in `point`.
+    """reads: the unit of each input; unit: that of the result. Bands follow the inputs in `point`.
 
     rises: a sign for each input and band: `+` the result rises with it, `-` it falls, `?` now
     this, now that. span: the ends for ranges, where corners do not give them.

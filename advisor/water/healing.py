@@ -5,6 +5,7 @@ How wide a crack may be for it stands with the other limits, in `crack_limits.py
 
 import numpy as np
 
+from advisor.water.formula import Check, Formula
 from advisor.water.liquid import slot_constant
 from advisor.water.numbers import Floats, Numbers, floats, where
 
@@ -43,3 +44,25 @@ def flow_at_20(flow: Numbers, temperature: Numbers) -> Floats:
     """
     q = floats(flow)
     return where(q >= 0, q * slot_constant(20.0) / slot_constant(temperature))
+
+
+FORMULAS = (
+    Formula(
+        name="healing-time",
+        reads=("mm",),
+        unit="d",
+        rises="+",
+        point=healing_time,
+        checks=(Check(key="too-wide-to-heal", level="outside", bad=lambda w: w > WIDEST),),
+    ),
+    Formula(
+        name="flow-at-20",
+        reads=("L/h", "°C"),
+        unit="L/h",
+        rises="+-",
+        point=flow_at_20,
+        checks=(
+            Check(key="water-not-liquid", level="outside", bad=lambda _, t: (t < 0) | (t > 100)),
+        ),
+    ),
+)

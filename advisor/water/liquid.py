@@ -1,8 +1,10 @@
 """Liquid water at the pressure of the air: viscosity, density, surface tension."""
 
+from functools import reduce
+
 import numpy as np
 
-from advisor.water.numbers import Floats, Numbers, floats, where
+from advisor.water.numbers import Bools, Floats, Numbers, floats, where
 
 GRAVITY = 9.80665
 """m/s2, standard gravity."""
@@ -42,7 +44,7 @@ def density(temperature: Numbers) -> Floats:
     IAPWS-97).
     """
     t = floats(temperature)
-    top = np.polynomial.polynomial.polyval(np.where(_liquid(t), t, 20.0), _TOP)
+    top = reduce(lambda found, factor: found * t + factor, reversed(_TOP), floats(0.0))
     return where(_liquid(t), top / (1 + _BOTTOM * t))
 
 
@@ -62,14 +64,17 @@ def surface_tension(temperature: Numbers) -> Floats:
     return where(_liquid(t), 0.2358 * below**1.256 * (1 - 0.625 * below))
 
 
-def _liquid(temperature: Floats) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
-    return (temperature >= COLDEST) & (temperature <= WARMEST)
+def _liquid(temperature: Floats) -> Bools:
+    liquid: Bools = (temperature >= COLDEST) & (temperature <= WARMEST)
+    return liquid
 
 
 # Flow formulas are asked for millions of rows: they read the four terms from this table. Steps
 # of a quarter of a degree keep the straight lines within 0.002 %.
-_STEPS = np.linspace(COLDEST, WARMEST, 401)
+_PER_DEGREE = 4
+_STEPS = np.linspace(COLDEST, WARMEST, int(WARMEST) * _PER_DEGREE + 1)
 _SLOT = density(_STEPS) * GRAVITY * 1e-9 * 3.6e6 / (12 * viscosity(_STEPS) * 1e-3)
+_RISE = np.diff(_SLOT, append=_SLOT[-1])
 
 
 def slot_constant(temperature: Numbers) -> Floats:
@@ -79,4 +84,7 @@ def slot_constant(temperature: Numbers) -> Floats:
     textbook, from memory.
     """
     t = floats(temperature)
-    return np.interp(t, _STEPS, _SLOT, left=np.nan, right=np.nan)
+    liquid = _liquid(t)
+    steps = np.where(liquid, t, 20.0) * _PER_DEGREE
+    below = steps.astype(np.intp)
+    return where(liquid, _SLOT[below] + _RISE[below] * (steps - below))

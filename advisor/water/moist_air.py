@@ -5,9 +5,12 @@ over water (Sonntag, World Meteorological Organization; verified in the facts on
 in the tests with PsychroLib and CoolProp). Valid from -45 to 60 °C.
 """
 
+from functools import reduce
+
 import numpy as np
 
-from advisor.water.numbers import Band, Bools, Floats, Numbers, floats, where
+from advisor.water.formula import Check, Formula
+from advisor.water.numbers import Band, Bools, Floats, Numbers, Range, floats, where
 
 A, B, C = 17.62, 243.12, 611.2
 """Without unit, °C, Pa."""
@@ -22,7 +25,7 @@ STILL_AIR = Band(3.0, 3.0, 6.0)
 """W/m2K, heat passing from air to wall: still room air, up to a slight draught (from memory)."""
 
 # Lewis analogy: density of air kg/m3, its heat J/kgK, Lewis number, gas constant of vapour J/kgK.
-_AIR, _HEAT, _LEWIS, _VAPOUR = 1.2, 1006.0, 0.87, 461.52
+_HEAVY, _HEAT, _LEWIS, _VAPOUR = 1.2, 1006.0, 0.87, 461.52
 _KELVIN = 273.15
 _DAY = 86400.0
 
@@ -79,6 +82,14 @@ def temperature_for(humidity_there: Numbers, air: Numbers, humidity: Numbers) ->
     return where(ok & _in_range(t), t)
 
 
+def mould_margin(surface: Numbers, air: Numbers, humidity: Numbers) -> Floats:
+    """Surface temperature minus that at which the air touching it has 80 %, in K.
+
+    At or below 0 for weeks, mould grows (ISO 13788, from memory). NaN as for the dew point.
+    """
+    return floats(surface) - temperature_for(MOULD, air, humidity)
+
+
 def temperature_factor(surface: Numbers, inside: Numbers, outside: Numbers) -> Floats:
     """How much of the way from outside to inside temperature the surface has got; no unit.
 
@@ -99,7 +110,7 @@ def evaporation(
     two other formulas, which differ by up to a third.
     """
     h, phi = floats(transfer), floats(humidity)
-    beta = h / (_AIR * _HEAT * _LEWIS ** (2 / 3))
+    beta = h / (_HEAVY * _HEAT * _LEWIS ** (2 / 3))
     there = vapour_pressure(surface) / (floats(surface) + _KELVIN)
     here = phi / 100 * vapour_pressure(air) / (floats(air) + _KELVIN)
     valid = (h > 0) & (phi >= 0) & (phi <= 100)
@@ -116,3 +127,76 @@ def water_content(air: Numbers, humidity: Numbers) -> Floats:
 
 def _in_range(temperature: Floats) -> Bools:
     return (temperature >= COLDEST) & (temperature <= WARMEST)
+
+
+def _factor_ends(surface: Range, inside: Range, outside: Range) -> Range:
+    """Ends of the temperature factor; NaN where inside and outside may be alike."""
+    corners = [temperature_factor(s, i, e) for s in surface for i in inside for e in outside]
+    alike = (inside[0] <= outside[1]) & (outside[0] <= inside[1])
+    low, high = reduce(np.minimum, corners), reduce(np.maximum, corners)
+    return where(~alike, low), where(~alike, high)
+
+
+def _outside(*temperatures: Floats) -> Bools:
+    """True where one of them leaves the range of the formula."""
+    inside: Bools = reduce(np.logical_and, (_in_range(t) for t in temperatures))
+    return ~inside
+
+
+_AIR = Check(key="air-outside", level="outside", bad=lambda air, _: _outside(air))
+_BOTH = Check(key="air-outside", level="outside", bad=lambda t, air, *_: _outside(t, air))
+_DRY = Check(key="no-humidity", level="outside", bad=lambda *inputs: inputs[-1] <= 0)
+_ALIKE = Check(key="inside-as-outside", level="outside", bad=lambda _, i, e: i == e)
+
+FORMULAS = (
+    Formula(
+        name="dew-point",
+        reads=("°C", "%"),
+        unit="°C",
+        rises="++",
+        point=dew_point,
+        checks=(_AIR, _DRY),
+    ),
+    Formula(
+        name="dew-margin",
+        reads=("°C", "°C", "%"),
+        unit="K",
+        rises="+--",
+        point=dew_margin,
+        checks=(_BOTH, _DRY),
+    ),
+    Formula(
+        name="surface-humidity",
+        reads=("°C", "°C", "%"),
+        unit="%",
+        rises="-++",
+        point=surface_humidity,
+        checks=(_BOTH,),
+    ),
+    Formula(
+        name="mould-margin",
+        reads=("°C", "°C", "%"),
+        unit="K",
+        rises="+--",
+        point=mould_margin,
+        checks=(_BOTH, _DRY),
+    ),
+    Formula(
+        name="temperature-factor",
+        reads=("°C", "°C", "°C"),
+        unit="ratio",
+        rises="+??",
+        point=temperature_factor,
+        span=_factor_ends,
+        checks=(_ALIKE,),
+    ),
+    Formula(
+        name="evaporation",
+        reads=("°C", "°C", "%"),
+        unit="L/m2/d",
+        bands=(STILL_AIR,),
+        rises="+--+",
+        point=evaporation,
+        checks=(_BOTH,),
+    ),
+)

@@ -2,9 +2,11 @@
 
 import numpy as np
 
-from advisor.water.crack import REDUCTION, SMOOTH, crack_flow
+from advisor.water.crack import NO_THICKNESS, NOT_LIQUID, REDUCTION, SMOOTH, crack_flow
+from advisor.water.formula import Formula
 from advisor.water.liquid import GRAVITY, density, kinematic_viscosity, viscosity
 from advisor.water.numbers import Band, Floats, Numbers, floats, where
+from advisor.water.pressure import gradient as gradient_of
 
 SHARP_EDGE = 0.61
 """Share of the free jet that a sharp hole passes. Textbook, from memory. A short tube: 0.8."""
@@ -106,3 +108,33 @@ def round_gap_flow(
     """
     d = floats(diameter)
     return where(d > 0, np.pi * d / 1000 * crack_flow(width, gradient, temperature, reduction))
+
+
+def hole_in_part(
+    diameter: Numbers, head: Numbers, thickness: Numbers, temperature: Numbers
+) -> Floats:
+    """`hole_flow` through a part of so many mm."""
+    return hole_flow(diameter, head, floats(thickness) / 1000, temperature)
+
+
+FORMULAS = (
+    Formula(
+        name="hole-flow",
+        reads=("mm", "m", "mm", "°C"),
+        unit="L/h",
+        rises="++-+",
+        point=hole_in_part,
+        checks=(NO_THICKNESS, NOT_LIQUID),
+    ),
+    Formula(
+        name="round-gap-flow",
+        reads=("mm", "mm", "mm", "°C", "m"),
+        unit="L/h",
+        bands=(ROUND_GAP,),
+        rises="++-+++",
+        point=lambda d, w, thick, t, head, part: round_gap_flow(
+            d, w, gradient_of(head, thick), t, part
+        ),
+        checks=(NO_THICKNESS, NOT_LIQUID),
+    ),
+)

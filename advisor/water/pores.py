@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from advisor.water.formula import Formula
 from advisor.water.liquid import GRAVITY, density, surface_tension
 from advisor.water.numbers import Band, Floats, Numbers, floats, where
 
@@ -83,3 +84,16 @@ def capillary_rise(width: Numbers, temperature: Numbers) -> Floats:
     w = floats(width) / 1000
     weight = density(temperature) * GRAVITY
     return where(w > 0, 2 * surface_tension(temperature) / (weight * np.where(w > 0, w, 1.0)))
+
+
+FORMULAS = (
+    Formula(
+        name="sound-concrete-seepage",
+        reads=("ratio",),
+        unit="mL/m2/d",
+        bands=(SOUND,),
+        rises="++",
+        point=lambda gradient, permeability: 1000 * seepage(permeability, gradient),
+    ),
+    Formula(name="capillary-rise", reads=("mm", "°C"), unit="m", rises="--", point=capillary_rise),
+)

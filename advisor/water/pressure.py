@@ -2,16 +2,9 @@
 
 import numpy as np
 
-from advisor.water.liquid import GRAVITY, density
+from advisor.water.formula import Check, Formula
+from advisor.water.liquid import COLDEST, GRAVITY, WARMEST, density
 from advisor.water.numbers import Floats, Numbers, floats, where
-
-
-def head_on(level: Numbers, place: Numbers) -> Floats:
-    """Head of water in m at a place: level minus height of the place; below 0 it stays dry.
-
-    Both in m above one mark.
-    """
-    return floats(level) - floats(place)
 
 
 def water_pressure(head: Numbers, temperature: Numbers) -> Floats:
@@ -38,3 +31,28 @@ def gradient_down(pond: Numbers, thickness: Numbers) -> Floats:
     """
     p = floats(pond)
     return where(p >= 0, gradient(p, thickness) + 1)
+
+
+_NO_THICKNESS = Check(key="no-thickness", level="impossible", bad=lambda _, d: d <= 0)
+_NOT_LIQUID = Check(
+    key="water-not-liquid", level="outside", bad=lambda _, t: (t < COLDEST) | (t > WARMEST)
+)
+
+FORMULAS = (
+    Formula(
+        name="gradient",
+        reads=("m", "mm"),
+        unit="ratio",
+        rises="+-",
+        point=gradient,
+        checks=(_NO_THICKNESS,),
+    ),
+    Formula(
+        name="water-pressure",
+        reads=("m", "°C"),
+        unit="kPa",
+        rises="+?",  # densest at 4 °C
+        point=water_pressure,
+        checks=(_NOT_LIQUID,),
+    ),
+)

@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from advisor.water.formula import Formula
 from advisor.water.numbers import Floats, Numbers, floats, where
 
 CONCRETE = 24.0
@@ -96,3 +97,51 @@ def water_to_leave(
     )
     inside = floats(shell.length) * floats(shell.width)
     return np.maximum(missing / (factors.weight * WATER * inside), 0.0)
+
+
+_EN, _UNITED_KINGDOM = FACTORS.values()
+_BOX = ("m", "m", "m", "mm", "mm")
+
+
+def _box(length: Numbers, width: Numbers, depth: Numbers, wall: Numbers, base: Numbers) -> Shell:
+    """Walls and base in mm, as a technician measures them."""
+    return Shell(
+        length=length,
+        width=width,
+        depth=depth,
+        wall=floats(wall) / 1000,
+        base=floats(base) / 1000,
+    )
+
+
+FORMULAS = (
+    Formula(name="slab-lifting-head", reads=("mm",), unit="m", rises="+", point=slab_pressure),
+    Formula(
+        name="floating-head",
+        reads=_BOX,
+        unit="m",
+        rises="--+++",
+        point=lambda *box: floating_head(_box(*box)),
+    ),
+    Formula(
+        name="allowed-head-en-1997",
+        reads=_BOX,
+        unit="m",
+        rises="--+++",
+        point=lambda *box: floating_head(_box(*box), _EN),
+    ),
+    Formula(
+        name="allowed-head-united-kingdom",
+        reads=_BOX,
+        unit="m",
+        rises="--+++",
+        point=lambda *box: floating_head(_box(*box), _UNITED_KINGDOM),
+    ),
+    Formula(
+        name="water-to-leave",
+        reads=(*_BOX, "m"),
+        unit="m",
+        rises="??-?-+",
+        point=lambda *inputs: water_to_leave(_box(*inputs[:5]), inputs[5], _UNITED_KINGDOM),
+    ),
+)

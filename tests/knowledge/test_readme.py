@@ -11,7 +11,6 @@ from advisor.knowledge.read_attributes import KNOWERS
 from advisor.knowledge.read_derived import OVER_PLACES
 from advisor.knowledge.read_weights import STATUSES
 from advisor.terms import Faulty
-from advisor.water import WORKERS
 from tests.knowledge.laying import lay, sign
 
 README = (shipped("knowledge") / "README.md").read_text(encoding="utf-8")
@@ -21,7 +20,7 @@ REASONS = {"because", "source"}
 
 def test_the_examples_make_a_folder_without_a_fault(tmp_path: Path) -> None:
     blocks = re.findall(r"```yaml\n# ([a-z/]+\.yaml)\n(.*?)```", README, re.S)
-    assert len(blocks) == 8
+    assert len(blocks) == 9
     for name, text in blocks:
         path = tmp_path / name
         path.parent.mkdir(exist_ok=True)
@@ -67,8 +66,8 @@ def test_lists_of_words_are_printed_whole(words: tuple[str, ...]) -> None:
     assert f"`{' '.join(words)}`" in README
 
 
-def test_every_status_and_every_formula_is_named() -> None:
-    for word in (*STATUSES, *WORKERS, *OVER_PLACES):
+def test_every_status_and_every_function_is_named() -> None:
+    for word in (*STATUSES, *OVER_PLACES):
         assert word in README
 
 

@@ -15,7 +15,7 @@ from advisor.engine import Test
 from advisor.knowledge import open_folder, shipped
 from advisor.knowledge.stored import MARK, restored, stored
 from advisor.terms import Place
-from advisor.water.dew_point import dew_margin
+from advisor.water import FORMULAS
 
 TEXTS = st.text('ab "\\\n{}[]äß€', max_size=12)
 PLAIN = st.recursive(
@@ -32,9 +32,9 @@ def test_plain_values(value: Any) -> None:
     assert restored(stored(value)) == value
 
 
-def test_arrays_sets_paths_functions_and_our_own_classes() -> None:
+def test_arrays_sets_paths_formulas_and_our_own_classes() -> None:
     array = np.arange(6, dtype=np.uint16).reshape(2, 3)
-    value = (array, frozenset("ab"), Path("a/b"), dew_margin, Test("flow", (0.0, inf)))
+    value = (array, frozenset("ab"), Path("a/b"), FORMULAS["dew-margin"], Test("flow", (0.0, inf)))
     found = restored(stored(value))
     assert found[0].dtype == array.dtype
     assert (found[0] == array).all()
@@ -81,8 +81,8 @@ def test_what_would_not_come_back_is_not_stored() -> None:
     [
         ([["subprocess", "Popen", ["args"]]], [0, "true"]),
         ([["advisor.terms", "read", []]], [0]),
+        ([["os", "stat_result", []]], [0]),
         ([], ["function", "os", "system"]),
-        ([], ["function", "advisor.knowledge.stored", "stored"]),
         ([], ["array", "|O", [1]]),
         ([], ["code", "1 + 1"]),
     ],
@@ -91,6 +91,12 @@ def test_bytes_made_by_hand_run_nothing(kinds: list[Any], node: list[Any]) -> No
     head = json.dumps({"kinds": kinds, "nodes": [node], "root": [0]}).encode()
     with pytest.raises((ValueError, TypeError)):
         restored(MARK + len(head).to_bytes(8, "little") + head + bytes(64))
+
+
+def test_a_formula_that_is_none_is_refused() -> None:
+    head = json.dumps({"kinds": [], "nodes": [["formula", "system"]], "root": [0]}).encode()
+    with pytest.raises(KeyError):
+        restored(MARK + len(head).to_bytes(8, "little") + head)
 
 
 @pytest.mark.parametrize("written", [b"", b"something", MARK, MARK + bytes(8)])

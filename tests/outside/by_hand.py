@@ -51,6 +51,10 @@ def after(x: float) -> float:
     return math.nextafter(x, math.inf)
 
 
+def before(x: float) -> float:
+    return math.nextafter(x, -math.inf)
+
+
 # Numbers
 
 

@@ -5,15 +5,20 @@ Two runs settle every variable: on all findings, and on the sure ones alone.
 
 import math
 from functools import cache
+from itertools import product
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
+from advisor.water import FORMULAS
 from tests.outside.by_hand import (
     SPECIAL,
     YES_NO,
     Value,
     WetPlace,
     after,
+    before,
     choices_of,
     knowledge,
     limits,
@@ -95,21 +100,40 @@ class Reading:
         return round(c - bottom, 9), after(round(top - a, 9))  # type: ignore[operator]
 
     def worked_out(self, attribute: dict[str, Any], run: str) -> Value:
-        """By ends: both formulas grow in one way with each of their inputs."""
+        """The first way that gives something: the ends among all corners of its inputs.
+
+        The formulas themselves are checked elsewhere; here, that corners give the ends.
+        """
         every = self.place.every(attribute)
-        known = []
-        for key in attribute["worked-out"]["from"]:
-            (lo, hi), applies = self.fact(key, run)
-            if applies is not True:
-                return every
-            known.append((lo, math.nextafter(hi, -math.inf)))  # type: ignore[arg-type]
-        (a, b), (c, d) = known[:2]
-        if attribute["worked-out"]["by"] == "proportion":
-            return overlap(every, (a / d, after(b / c))) or every  # type: ignore[operator]
-        low, high = dew_point(c, known[2][0]), dew_point(d, known[2][1])  # type: ignore[arg-type]
-        if low is None or high is None:
-            return every
-        return overlap(every, (a - high, after(b - low))) or every  # type: ignore[operator]
+        ways = attribute["worked-out"]
+        for way in ways if isinstance(ways, list) else [ways]:
+            if "when" in way and self.holds(way["when"], run) is not True:
+                continue
+            known = [self.input(way, key, run) for key in way["from"]]
+            if None in known:
+                continue
+            formula = FORMULAS[way["by"]]
+            ends = [(lo, before(hi)) for lo, hi in known]  # type: ignore[misc]
+            ends += [(band.low, band.high) for band in formula.bands]
+            if formula.span is None:
+                found = [float(formula.point(*corner)) for corner in product(*ends)]
+            else:
+                found = [float(end) for end in formula.span(*map(np.array, ends))]
+            left = overlap(every, (min(found), after(max(found))))
+            if left is not None and not any(map(math.isnan, found)):
+                return left
+        return every
+
+    def input(self, way: dict[str, Any], key: str, run: str) -> Value | None:
+        """What is known of it, or what it is taken to be; None where that is nothing."""
+        value, applies = self.fact(key, run)
+        attribute = attribute_of(key)
+        if applies is not True:
+            return None
+        if value != self.place.every(attribute):
+            return value
+        taken = way.get("where-unknown", {}).get(key) if run == ALL else None
+        return None if taken is None else number(taken, *limits(attribute))
 
     def is_sure(self, variable: str) -> bool:
         return self.fact(variable, ALL)[0] == self.fact(variable, SURE)[0]
@@ -246,14 +270,6 @@ def every_one(truths: list[Truth]) -> Truth:
 
 def inverse(truth: Truth) -> Truth:
     return None if truth is None else not truth
-
-
-def dew_point(air: float, humidity: float) -> float | None:
-    """Magnus, 17.62 and 243.12 °C, from -45 to 60 °C."""
-    if not (-45 <= air <= 60 and 0 < humidity <= 100):
-        return None
-    gamma = math.log(humidity / 100) + 17.62 * air / (243.12 + air)
-    return 243.12 * gamma / (17.62 - gamma)
 
 
 def shares_of(family: str) -> dict[str, float]:

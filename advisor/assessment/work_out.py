@@ -1,0 +1,173 @@
+"""A subject worked out by hand: findings in, numbers and one line of what they mean out."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from math import isnan, nextafter
+
+import numpy as np
+
+from advisor.callout import Resolved
+from advisor.diagnosis import Place, check_words, failing, likely, meaning, place_of, said
+from advisor.knowledge import Knowledge, Sum, choice_words, either
+from advisor.terms import Faults, Faulty, Problem, Scalar, nearest, read_value
+from advisor.terms.node import Place as Written
+from advisor.water import Level
+
+
+@dataclass(frozen=True, kw_only=True)
+class SumResult:
+    """One number. likely: with the middle of each input; null each where it is not known."""
+
+    what: str
+    low: float | None
+    likely: float | None
+    high: float | None
+    unit: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class WorkedOutSum:
+    """valid: every formula holds for what was given; else `remarks` say why not."""
+
+    subject: str
+    inputs: Mapping[str, str]
+    results: tuple[SumResult, ...]
+    verdict: str
+    formula: str
+    source: str
+    valid: bool
+    remarks: tuple[str, ...]
+
+
+Given = Mapping[str, str]
+"""What is known, by attribute, as written: `{"crack-width": "0.2 mm"}`."""
+
+
+def read_given(knowledge: Knowledge, given: Given) -> dict[str, Resolved]:
+    """What is given, as facts of a row. Raises Faulty with every fault of it."""
+    faults, facts = Faults(), {}
+    for column, (key, written) in enumerate(given.items(), 1):
+        node = Scalar(written, quoted=True, cut=False, place=Written("", 0, column))
+        with faults.catch():
+            attribute = knowledge.attributes.get(key)
+            if attribute is None or attribute.kind in ("several", "date", "text"):
+                raise Faulty(_no_input(knowledge, key))
+            facts[key] = Resolved(value=read_value(node, attribute))
+    faults.stop()
+    return facts
+
+
+def missing(knowledge: Knowledge, subject: Sum, given: Given) -> tuple[str, ...]:
+    """What must still be known for the subject. Raises Faulty as `read_given`."""
+    place = place_of(knowledge, read_given(knowledge, given))
+    return tuple(key for key in subject.asks if not place.is_known(key))
+
+
+def work_out(knowledge: Knowledge, subject: Sum, given: Given) -> WorkedOutSum:
+    """Raises Faulty where something is missing, cannot be read, or cannot be so."""
+    place = place_of(knowledge, read_given(knowledge, given))
+    lacking = [key for key in subject.asks if not place.is_known(key)]
+    if lacking:
+        raise Faulty(*(_lacks(knowledge, subject, key) for key in lacking))
+    if impossible := list(_impossible(place, subject)):
+        raise Faulty(*impossible)
+    told = [key for key in subject.gives if key in place.ways or place.is_known(key)]
+    numbers = [key for key in told if knowledge.attributes[key].kind == "number"]
+    attributes = [knowledge.attributes[key] for key in numbers]
+    sources = dict.fromkeys(key for a in attributes for key in a.source)
+    return WorkedOutSum(
+        subject=subject.key,
+        inputs=dict(given),
+        results=tuple(_result(place, key) for key in numbers),
+        verdict=_verdict(place, subject.verdict),
+        formula="; ".join(f"{a.label}: {a.formula}" for a in attributes if a.formula),
+        source="; ".join(knowledge.sources[key].title for key in sources),
+        valid=all(place.is_known(key) for key in numbers),
+        remarks=tuple(dict.fromkeys(_remarks(place, subject, told))),
+    )
+
+
+def _no_input(knowledge: Knowledge, key: str) -> Problem:
+    return Problem(
+        message=f'"{key}" is nothing that can be given here',
+        expected="ATTRIBUTE=VALUE, with an attribute that `advisor knowledge list` shows",
+        nearest=nearest(key, knowledge.attributes),
+    )
+
+
+def _lacks(knowledge: Knowledge, subject: Sum, key: str) -> Problem:
+    example = subject.example.get(key) or f"… {knowledge.attributes[key].unit or ''}".strip()
+    ways = [" and ".join(w.inputs) for w in knowledge.worked_out if w.attribute == key]
+    other = f", or {' or '.join(dict.fromkeys(ways))}" if ways else ""
+    return Problem(
+        message=f"{subject.key} needs the {knowledge.attributes[key].label}",
+        key=key,
+        expected=f"{key}='{example}'{other}",
+    )
+
+
+def _impossible(place: Place, subject: Sum) -> Iterator[Problem]:
+    for key in _chain(place, subject.gives):
+        checks = failing(place, place.ways[key])
+        for message in check_words(place.knowledge, checks, "impossible"):
+            yield Problem(message=message, key=", ".join(place.ways[key].inputs))
+
+
+def _chain(place: Place, keys: tuple[str, ...]) -> list[str]:
+    """The numbers that were worked out for these, and for what they rest on."""
+    found: dict[str, None] = {}
+    waiting = list(keys)
+    while waiting:
+        key = waiting.pop(0)
+        if key in place.ways and key not in found:
+            found[key] = None
+            waiting += place.ways[key].inputs
+    return list(found)
+
+
+def _result(place: Place, key: str) -> SumResult:
+    unit = place.knowledge.attributes[key].unit or ""
+    if not place.is_known(key):
+        return SumResult(what=key, low=None, likely=None, high=None, unit=unit)
+    ends, middle = place.range(key), likely(place, key)
+    high = nextafter(ends.hi, -np.inf)
+    return SumResult(
+        what=key, low=ends.lo, likely=None if isnan(middle) else middle, high=high, unit=unit
+    )
+
+
+def _verdict(place: Place, key: str) -> str:
+    """What the answer means; that it cannot be judged where nothing follows."""
+    knowledge, attribute = place.knowledge, place.knowledge.attributes[key]
+    if not place.is_known(key):
+        return knowledge.say("sum-cannot-be-judged", what=attribute.label)
+    if attribute.kind == "number":
+        means = meaning(attribute, place.range(key))
+        number = said(place, key)
+        return means or knowledge.say("sum-is", what=attribute.label, number=number)
+    words = either(knowledge, [choice_words(knowledge, key, c) for c in place.choices(key)])
+    return knowledge.say("sum-is", what=attribute.label, number=words)
+
+
+def _remarks(place: Place, subject: Sum, told: list[str]) -> Iterator[str]:
+    """What was taken for granted, where formulas are weak, and what else the numbers say."""
+    knowledge = place.knowledge
+    for key in _chain(place, subject.gives):
+        way = place.ways[key]
+        levels: tuple[Level, ...] = ("outside", "doubtful")
+        reasons = check_words(knowledge, failing(place, way), *levels)
+        if not place.is_known(key) and not reasons:
+            reasons = [knowledge.say("limit-of-a-range")]
+        yield from reasons
+        for taken in way.assumed:
+            if not place.is_known(taken):
+                label = knowledge.attributes[taken].label
+                number = said(place, taken, way.assumed[taken])
+                yield knowledge.say("sum-assumed", what=label, number=number)
+    for key in told:
+        if key != subject.verdict and place.is_known(key):
+            attribute = knowledge.attributes[key]
+            if attribute.kind != "number":
+                yield _verdict(place, key)
+            elif means := meaning(attribute, place.range(key)):
+                yield knowledge.say("sum-is", what=attribute.label, number=means)

@@ -1,0 +1,123 @@
+"""`advisor work-out`: a sum by hand, from findings given on the command line or asked for."""
+
+import sys
+from collections.abc import Sequence
+
+from advisor.assessment import missing, read_given, to_json, work_out
+from advisor.cli.exits import DONE, WRONG
+from advisor.cli.opening import Refused, opened, printable, tell
+from advisor.cli.screen import Screen
+from advisor.knowledge import Knowledge, Sum
+from advisor.report import question_lines, subject_lines, subjects_lines, sum_lines
+from advisor.terms import Faulty, Problem, nearest
+
+
+def list_subjects(*, folder: str | None, screen: Screen) -> int:
+    """Print what can be worked out. Returns the exit code."""
+    try:
+        knowledge = opened(folder)
+    except Refused as refused:
+        tell(refused.problems)
+        return refused.code
+    screen.show(subjects_lines(screen.page, knowledge))
+    return DONE
+
+
+def work_out_subject(
+    subject: str,
+    words: Sequence[str],
+    *,
+    json: bool,
+    explain: bool,
+    folder: str | None,
+    screen: Screen,
+) -> int:
+    """Print the sum, or what it needs. Returns the exit code."""
+    try:
+        knowledge = opened(folder)
+        entry = _subject(knowledge, subject)
+        if explain:
+            screen.show(subject_lines(screen.page, knowledge, entry))
+            return DONE
+        given = _pairs(words)
+        if not json:
+            given |= _asked_for(knowledge, entry, given, screen)
+        found = work_out(knowledge, entry, given)
+    except Refused as refused:
+        tell(refused.problems)
+        return refused.code
+    except Faulty as faulty:
+        tell(faulty.problems)
+        return WRONG
+    if json:
+        print(to_json(found))
+    else:
+        screen.show(sum_lines(screen.page, knowledge, entry, found))
+    return DONE
+
+
+def _subject(knowledge: Knowledge, written: str) -> Sum:
+    """Raises Faulty where there is none."""
+    key = "-".join(written.split())
+    if key not in knowledge.sums:
+        raise Faulty(
+            Problem(
+                message=f'"{printable(written)}" is nothing that can be worked out',
+                expected="a subject that `advisor work-out` lists",
+                nearest=nearest(key, knowledge.sums),
+            )
+        )
+    return knowledge.sums[key]
+
+
+def _pairs(words: Sequence[str]) -> dict[str, str]:
+    """What is given as ATTRIBUTE=VALUE. Raises Faulty with every word that is none."""
+    given: dict[str, str] = {}
+    problems = []
+    for word in words:
+        key, sign, value = word.partition("=")
+        key, value = "-".join(key.split()), value.strip()
+        if not sign or not key or not value:
+            told = f'"{printable(word)}" is no ATTRIBUTE=VALUE'
+            expected = "such as crack-width='0.2 mm', in quotes where it holds a space"
+            problems.append(Problem(message=told, expected=expected))
+        elif key in given:
+            problems.append(Problem(message=f'"{printable(key)}" is given twice', key=key))
+        given[key] = printable(value)
+    if problems:
+        raise Faulty(*problems)
+    return given
+
+
+def _asked_for(
+    knowledge: Knowledge, subject: Sum, given: dict[str, str], screen: Screen
+) -> dict[str, str]:
+    """What is still missing, asked on the terminal; nothing where there is none."""
+    answers: dict[str, str] = {}
+    if screen.terminal is None or sys.stdin is None or not sys.stdin.isatty():
+        return answers
+    for key in missing(knowledge, subject, given):
+        if answer := _ask(knowledge, key, screen):
+            answers[key] = answer
+    return answers
+
+
+def _ask(knowledge: Knowledge, key: str, screen: Screen) -> str:
+    """One answer that can be read; empty where nobody knows."""
+    terminal = screen.terminal
+    assert terminal is not None
+    assert sys.stdin is not None
+    for line in question_lines(screen.page, knowledge, key):
+        print(line.text, file=terminal)
+    while True:
+        print(f"{key} = ", end="", file=terminal, flush=True)
+        answer = sys.stdin.readline().strip()
+        if not answer:
+            return ""
+        try:
+            read_given(knowledge, {key: answer})
+        except Faulty as faulty:
+            for problem in faulty.problems:
+                print(problem, file=terminal)
+        else:
+            return answer

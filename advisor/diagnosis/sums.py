@@ -1,0 +1,160 @@
+"""Numbers that were worked out, with the whole sum: what went in, how, what came out."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from math import nan, nextafter
+
+import numpy as np
+
+from advisor.diagnosis.result import SumInput, WorkedOutFact
+from advisor.diagnosis.rows import Facts, table_of
+from advisor.diagnosis.signs import Watch
+from advisor.engine import Run
+from advisor.engine.model import Floats
+from advisor.knowledge import Knowledge, WorkedOutBy, read_aloud
+from advisor.terms import Attribute, Range, say_range
+from advisor.water import FORMULAS, Check, Level
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """One row of a run, and what was found there."""
+
+    knowledge: Knowledge
+    run: Run
+    row: int
+    facts: Facts
+    likelies: dict[str, float] = field(default_factory=dict)
+
+    def range(self, key: str) -> Range:
+        """What a number can still be."""
+        number, values = self.knowledge.engine.layout.number_row[key], self.run.settled.values
+        return Range(float(values.lo[number, self.row]), float(values.hi[number, self.row]))
+
+    def choices(self, key: str) -> tuple[str, ...]:
+        """What a choice can still be."""
+        layout = self.knowledge.engine.layout
+        mask = self.run.settled.values.masks[layout.choice_row[key], self.row]
+        return layout.choices(key, int(mask))
+
+    def is_known(self, key: str) -> bool:
+        """Whether anything is known of a number or a choice."""
+        layout = self.knowledge.engine.layout
+        if key in layout.choice_row:
+            return len(self.choices(key)) < len(layout.variables[layout.row[key]].choices)
+        number, ends = layout.number_row[key], self.range(key)
+        return bool(ends.lo > layout.lowest[number] or ends.hi < layout.highest[number])
+
+    @cached_property
+    def ways(self) -> Mapping[str, WorkedOutBy]:
+        """How each number was worked out, or would have been but for the limits of its formula."""
+        watch, found = Watch(self.knowledge, self.run, self.row), dict[str, WorkedOutBy]()
+        for number, way in enumerate(self.knowledge.worked_out):
+            open_ = way.attribute not in found and way.attribute not in self.facts
+            given = way.given is None or watch.is_true(f"ways {number}")
+            if open_ and given and all(k in way.assumed or self.is_known(k) for k in way.inputs):
+                found[way.attribute] = way
+        return found
+
+
+def place_of(knowledge: Knowledge, facts: Facts) -> Place:
+    """What was found, run through the engine by itself."""
+    run = knowledge.engine.run(table_of(knowledge.engine, [facts]))
+    return Place(knowledge=knowledge, run=run, row=0, facts=facts)
+
+
+def worked_out(place: Place) -> tuple[WorkedOutFact, ...]:
+    """Every number that was worked out, in the order of the knowledge."""
+    return tuple(_fact(place, way) for way in place.ways.values() if place.is_known(way.attribute))
+
+
+def failing(place: Place, way: WorkedOutBy) -> tuple[Check, ...]:
+    """The limits of a formula that the likely inputs do not keep."""
+    return FORMULAS[way.formula].failing(*_likely_inputs(place, way))
+
+
+def likely(place: Place, key: str) -> float:
+    """A number with the middle of everything it rests on; NaN where nothing is known of it."""
+    if key not in place.likelies:
+        place.likelies[key] = _likely(place, key)
+    return place.likelies[key]
+
+
+def said(place: Place, key: str, range_: Range | None = None) -> str:
+    """A number as people read it."""
+    attribute = place.knowledge.attributes[key]
+    shown = say_range(
+        range_ or place.range(key),
+        attribute.unit or "count",
+        lowest=attribute.lowest,
+        highest=attribute.highest,
+    )
+    return read_aloud(place.knowledge, shown)
+
+
+def meaning(attribute: Attribute, range_: Range) -> str | None:
+    """What a number says, if all that is possible says one thing."""
+    found = [says for band, says in attribute.means if range_.within(band.lo, band.hi)]
+    return found[0] if found else None
+
+
+def check_words(knowledge: Knowledge, checks: tuple[Check, ...], *levels: Level) -> list[str]:
+    """What is said of limits that are not kept."""
+    return [knowledge.say(f"limit-{check.key}") for check in checks if check.level in levels]
+
+
+def _likely(place: Place, key: str) -> float:
+    ends = place.range(key)
+    way = place.ways.get(key)
+    if way is None:
+        return _middle(place.knowledge.attributes[key], ends) if place.is_known(key) else nan
+    found = float(FORMULAS[way.formula].likely(*_likely_inputs(place, way)))
+    return min(max(found, ends.lo), nextafter(ends.hi, -np.inf))  # NaN stays NaN
+
+
+def _likely_inputs(place: Place, way: WorkedOutBy) -> Iterator[Floats]:
+    for key in way.inputs:
+        taken = way.assumed.get(key)
+        if taken is not None and not place.is_known(key):
+            yield np.array(_middle(place.knowledge.attributes[key], taken))
+        else:
+            yield np.array(likely(place, key))
+
+
+def _middle(attribute: Attribute, ends: Range) -> float:
+    """The middle; of a range without an upper end its lower one."""
+    if ends.is_point or ends.hi >= nextafter(attribute.highest, np.inf):
+        return ends.lo
+    return (ends.lo + nextafter(ends.hi, -np.inf)) / 2
+
+
+def _fact(place: Place, way: WorkedOutBy) -> WorkedOutFact:
+    attribute, ends = place.knowledge.attributes[way.attribute], place.range(way.attribute)
+    engine = place.knowledge.engine
+    means = meaning(attribute, ends)
+    text = f"{attribute.label}: {said(place, way.attribute)}"
+    return WorkedOutFact(
+        attribute=way.attribute,
+        low=ends.lo,
+        likely=likely(place, way.attribute),
+        high=nextafter(ends.hi, -np.inf),
+        unit=attribute.unit or "",
+        sure=bool(place.run.settled.sure[engine.layout.row[way.attribute], place.row]),
+        means=means,
+        inputs=tuple(_input(place, way, key) for key in way.inputs),
+        formula=attribute.formula,
+        valid=attribute.valid,
+        source=attribute.source,
+        remarks=tuple(check_words(place.knowledge, failing(place, way), "doubtful")),
+        text=f"{text}. {means}" if means else text,
+    )
+
+
+def _input(place: Place, way: WorkedOutBy, key: str) -> SumInput:
+    label = place.knowledge.attributes[key].label
+    assumed = key in way.assumed and not place.is_known(key)
+    number = said(place, key, way.assumed[key] if assumed else None)
+    say = place.knowledge.say
+    text = say("sum-assumed", what=label, number=number) if assumed else f"{label}: {number}"
+    return SumInput(attribute=key, text=text, assumed=assumed)
