@@ -1,7 +1,7 @@
 """A subject worked out by hand: findings in, numbers and one line of what they mean out."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isnan, nextafter
 
 import numpy as np
@@ -11,7 +11,6 @@ from advisor.diagnosis import Place, check_words, failing, likely, meaning, plac
 from advisor.knowledge import Knowledge, Sum, choice_words, either
 from advisor.terms import Faults, Faulty, Problem, Scalar, nearest, read_value
 from advisor.terms.node import Place as Written
-from advisor.water import Level
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,13 +45,16 @@ Given = Mapping[str, str]
 def read_given(knowledge: Knowledge, given: Given) -> dict[str, Resolved]:
     """What is given, as facts of a row. Raises Faulty with every fault of it."""
     faults, facts = Faults(), {}
-    for column, (key, written) in enumerate(given.items(), 1):
-        node = Scalar(written, quoted=True, cut=False, place=Written("", 0, column))
-        with faults.catch():
-            attribute = knowledge.attributes.get(key)
-            if attribute is None or attribute.kind in ("several", "date", "text"):
-                raise Faulty(_no_input(knowledge, key))
+    for key, written in given.items():
+        node = Scalar(written, quoted=True, cut=False, place=Written("", 0, 0))
+        attribute = knowledge.attributes.get(key)
+        if attribute is None or attribute.kind in ("several", "date", "text"):
+            faults.add(_no_input(knowledge, key))
+            continue
+        try:
             facts[key] = Resolved(value=read_value(node, attribute))
+        except Faulty as faulty:  # it was written on a command line: there is no place to tell
+            faults.add(*(replace(p, line=None, column=None) for p in faulty.problems))
     faults.stop()
     return facts
 
@@ -68,9 +70,9 @@ def work_out(knowledge: Knowledge, subject: Sum, given: Given) -> WorkedOutSum:
     place = place_of(knowledge, read_given(knowledge, given))
     lacking = [key for key in subject.asks if not place.is_known(key)]
     if lacking:
-        raise Faulty(*(_lacks(knowledge, subject, key) for key in lacking))
+        raise Faulty(_lacks(knowledge, subject, key) for key in lacking)
     if impossible := list(_impossible(place, subject)):
-        raise Faulty(*impossible)
+        raise Faulty(impossible)
     told = [key for key in subject.gives if key in place.ways or place.is_known(key)]
     numbers = [key for key in told if knowledge.attributes[key].kind == "number"]
     attributes = [knowledge.attributes[key] for key in numbers]
@@ -79,10 +81,10 @@ def work_out(knowledge: Knowledge, subject: Sum, given: Given) -> WorkedOutSum:
         subject=subject.key,
         inputs=dict(given),
         results=tuple(_result(place, key) for key in numbers),
-        verdict=_verdict(place, subject.verdict),
+        verdict=_verdict(place, _answering(place, subject)),
         formula="; ".join(f"{a.label}: {a.formula}" for a in attributes if a.formula),
         source="; ".join(knowledge.sources[key].title for key in sources),
-        valid=all(place.is_known(key) for key in numbers),
+        valid=not any(_unheld(place, key) for key in _chain(place, subject.gives)),
         remarks=tuple(dict.fromkeys(_remarks(place, subject, told))),
     )
 
@@ -136,6 +138,20 @@ def _result(place: Place, key: str) -> SumResult:
     )
 
 
+def _answering(place: Place, subject: Sum) -> str:
+    """Of what may answer the subject, the first that something is known of."""
+    return next((key for key in subject.verdict if place.is_known(key)), subject.verdict[0])
+
+
+def _unheld(place: Place, key: str) -> list[str]:
+    """Why the formula of a number does not hold, in words; nothing where it does."""
+    checks = failing(place, place.ways[key])
+    reasons = check_words(place.knowledge, checks, "outside")
+    if not reasons and not place.is_known(key):
+        return [place.knowledge.say("limit-of-a-range")]
+    return reasons
+
+
 def _verdict(place: Place, key: str) -> str:
     """What the answer means; that it cannot be judged where nothing follows."""
     knowledge, attribute = place.knowledge, place.knowledge.attributes[key]
@@ -154,18 +170,15 @@ def _remarks(place: Place, subject: Sum, told: list[str]) -> Iterator[str]:
     knowledge = place.knowledge
     for key in _chain(place, subject.gives):
         way = place.ways[key]
-        levels: tuple[Level, ...] = ("outside", "doubtful")
-        reasons = check_words(knowledge, failing(place, way), *levels)
-        if not place.is_known(key) and not reasons:
-            reasons = [knowledge.say("limit-of-a-range")]
-        yield from reasons
+        yield from _unheld(place, key)
+        yield from check_words(knowledge, failing(place, way), "doubtful")
         for taken in way.assumed:
             if not place.is_known(taken):
                 label = knowledge.attributes[taken].label
                 number = said(place, taken, way.assumed[taken])
                 yield knowledge.say("sum-assumed", what=label, number=number)
     for key in told:
-        if key != subject.verdict and place.is_known(key):
+        if key != _answering(place, subject) and place.is_known(key):
             attribute = knowledge.attributes[key]
             if attribute.kind != "number":
                 yield _verdict(place, key)

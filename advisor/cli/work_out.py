@@ -9,7 +9,7 @@ from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge, Sum
 from advisor.report import question_lines, subject_lines, subjects_lines, sum_lines
-from advisor.terms import Faulty, Problem, nearest
+from advisor.terms import Faults, Faulty, Problem, nearest
 
 
 def list_subjects(*, folder: str | None, screen: Screen) -> int:
@@ -39,7 +39,7 @@ def work_out_subject(
         if explain:
             screen.show(subject_lines(screen.page, knowledge, entry))
             return DONE
-        given = _pairs(words)
+        given = _given(knowledge, words)
         if not json:
             given |= _asked_for(knowledge, entry, given, screen)
         found = work_out(knowledge, entry, given)
@@ -70,22 +70,24 @@ def _subject(knowledge: Knowledge, written: str) -> Sum:
     return knowledge.sums[key]
 
 
-def _pairs(words: Sequence[str]) -> dict[str, str]:
-    """What is given as ATTRIBUTE=VALUE. Raises Faulty with every word that is none."""
+def _given(knowledge: Knowledge, words: Sequence[str]) -> dict[str, str]:
+    """What is given as ATTRIBUTE=VALUE. Raises Faulty with everything that is wrong with it."""
     given: dict[str, str] = {}
-    problems = []
+    faults = Faults()
     for word in words:
         key, sign, value = word.partition("=")
         key, value = "-".join(key.split()), value.strip()
         if not sign or not key or not value:
             told = f'"{printable(word)}" is no ATTRIBUTE=VALUE'
             expected = "such as crack-width='0.2 mm', in quotes where it holds a space"
-            problems.append(Problem(message=told, expected=expected))
+            faults.add(Problem(message=told, expected=expected))
         elif key in given:
-            problems.append(Problem(message=f'"{printable(key)}" is given twice', key=key))
-        given[key] = printable(value)
-    if problems:
-        raise Faulty(*problems)
+            faults.add(Problem(message="this is given twice", key=printable(key)))
+        else:
+            given[printable(key)] = printable(value)
+    with faults.catch():
+        read_given(knowledge, given)
+    faults.stop()
     return given
 
 

@@ -26,6 +26,7 @@ from advisor.diagnosis.sums import (
     meaning,
     place_of,
     said,
+    three_figures,
     worked_out,
 )
 
@@ -54,5 +55,6 @@ __all__ = [
     "place_of",
     "said",
     "table_of",
+    "three_figures",
     "worked_out",
 ]

@@ -82,15 +82,23 @@ def likely(place: Place, key: str) -> float:
 
 
 def said(place: Place, key: str, range_: Range | None = None) -> str:
-    """A number as people read it."""
-    attribute = place.knowledge.attributes[key]
+    """A number as people read it; one that was worked out to three figures."""
+    attribute, ends = place.knowledge.attributes[key], range_ or place.range(key)
     shown = say_range(
-        range_ or place.range(key),
+        three_figures(ends) if key in place.ways else ends,
         attribute.unit or "count",
         lowest=attribute.lowest,
         highest=attribute.highest,
     )
     return read_aloud(place.knowledge, shown)
+
+
+def three_figures(ends: Range) -> Range:
+    """What physics knows of a number. As it is where both ends would come out the same."""
+    low, high = (float(f"{x:.3g}") for x in (ends.lo, nextafter(ends.hi, -np.inf)))
+    if ends.is_point:
+        return Range.point(low)
+    return Range(low, nextafter(high, np.inf)) if low < high else ends
 
 
 def meaning(attribute: Attribute, range_: Range) -> str | None:

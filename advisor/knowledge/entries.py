@@ -201,7 +201,8 @@ class WorkedOutBy:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sum:
     """A subject that is worked out by hand. asks: what must be known; helps: what may be;
-    gives: numbers and choices in the order they are told; verdict: the one that answers.
+    gives: numbers and choices in the order they are told; verdict: of them the ones that
+    answer it, the first that is known.
 
     example: attribute -> value as written. loads: a file of loads is read for it.
     """
@@ -211,7 +212,7 @@ class Sum:
     asks: tuple[str, ...]
     helps: tuple[str, ...]
     gives: tuple[str, ...]
-    verdict: str
+    verdict: tuple[str, ...]
     example: Mapping[str, str]
     loads: bool
     why: Why

@@ -37,7 +37,7 @@ def read_sums(
             asks=part.keys("asks", "attributes"),
             helps=part.keys("helps", "attributes"),
             gives=gives,
-            verdict=part.key("verdict", "attributes") or (gives[0] if gives else ""),
+            verdict=part.keys("verdict", "attributes") or gives[:1],
             example=part.read("example", example, {}),
             loads=part.flag("loads"),
             why=part.why(),

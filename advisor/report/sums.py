@@ -3,7 +3,7 @@
 from math import inf, nextafter
 
 from advisor.assessment import SumResult, WorkedOutSum
-from advisor.diagnosis import WorkedOutFact
+from advisor.diagnosis import WorkedOutFact, three_figures
 from advisor.knowledge import Knowledge, Sum, read_aloud
 from advisor.report.lines import Line, Page, heading
 from advisor.terms import Attribute, Range, say_number, say_range
@@ -118,7 +118,7 @@ def _result(knowledge: Knowledge, result: SumResult) -> str:
     label, say = _label(knowledge, result.what), knowledge.say
     if result.low is None or result.high is None:
         return say("sum-is", what=label, number=say("unknown"))
-    ends = Range(result.low, nextafter(result.high, inf))
+    ends = three_figures(Range(result.low, nextafter(result.high, inf)))
     attribute = knowledge.attributes[result.what]
     number = read_aloud(
         knowledge,
@@ -126,5 +126,5 @@ def _result(knowledge: Knowledge, result: SumResult) -> str:
     )
     if result.likely is None or ends.is_point:
         return say("sum-is", what=label, number=number)
-    middle = say_number(result.likely)
+    middle = say_number(result.likely, 3)
     return say("sum-is-likely", what=label, number=number, likely=middle)
