@@ -54,18 +54,15 @@ def assess_all(
 
 
 def _invalid(knowledge: Knowledge, callout: Callout, place: Leak) -> Iterator[Problem]:
-    """Worked-out facts whose inputs are known, but where the formula does not hold."""
+    """Numbers whose inputs are known, but whose formula does not hold; one line a reason."""
     found = place_of(knowledge, resolve(callout, place, knowledge.attributes))
+    unheld: dict[str, list[str]] = {}
     for key, way in found.ways.items():
         if not found.is_known(key):
             reasons = check_words(knowledge, failing(found, way), "impossible", "outside")
-            yield Problem(
-                message=knowledge.say(
-                    "outside-its-formula",
-                    leak=place.key,
-                    inputs=", ".join(way.inputs),
-                    why=" ".join(reasons) or knowledge.say("limit-of-a-range"),
-                ),
-                file=callout.file,
-                key=key,
-            )
+            why = " ".join(reasons) or knowledge.say("limit-of-a-range")
+            unheld.setdefault(why, []).append(key)
+    for why, keys in unheld.items():
+        facts = ", ".join(knowledge.attributes[key].label for key in keys)
+        said = knowledge.say("outside-its-formula", leak=place.key, facts=facts, why=why)
+        yield Problem(message=said, file=callout.file, key=keys[0])

@@ -8,7 +8,8 @@ import numpy as np
 
 from advisor.callout import Resolved
 from advisor.diagnosis import Place, check_words, failing, likely, meaning, place_of, said
-from advisor.knowledge import Knowledge, Sum, choice_words, either
+from advisor.engine import trace
+from advisor.knowledge import Knowledge, Sum, either
 from advisor.terms import Faults, Faulty, Problem, Scalar, nearest, read_value
 from advisor.terms.node import Place as Written
 
@@ -76,7 +77,7 @@ def work_out(knowledge: Knowledge, subject: Sum, given: Given) -> WorkedOutSum:
     told = [key for key in subject.gives if key in place.ways or place.is_known(key)]
     numbers = [key for key in told if knowledge.attributes[key].kind == "number"]
     attributes = [knowledge.attributes[key] for key in numbers]
-    sources = dict.fromkeys(key for a in attributes for key in a.source)
+    sources = dict.fromkeys([*(k for a in attributes for k in a.source), *subject.why.source])
     return WorkedOutSum(
         subject=subject.key,
         inputs=dict(given),
@@ -138,6 +139,21 @@ def _result(place: Place, key: str) -> SumResult:
     )
 
 
+def _struck(place: Place, told: list[str]) -> Iterator[str]:
+    """Of several choices those that cannot be there, and by which findings."""
+    knowledge = place.knowledge
+    several = [key for key in told if knowledge.attributes[key].kind == "several"]
+    if not several:
+        return
+    for step in trace(knowledge.engine, place.run, place.row).deductions:
+        base, _, part = step.deduction.variable.partition(".")
+        if base in several and step.state == "true" and "yes" in step.deduction.strikes:
+            label = next(c.label for c in knowledge.attributes[base].choices if c.key == part)
+            by = [t.test.variable for t in step.tests if t.state == "false"]
+            findings = ", ".join(knowledge.attributes[key].label for key in by)
+            yield knowledge.say("sum-cannot-be", what=label, findings=findings)
+
+
 def _answering(place: Place, subject: Sum) -> str:
     """Of what may answer the subject, the first that something is known of."""
     return next((key for key in subject.verdict if place.is_known(key)), subject.verdict[0])
@@ -161,7 +177,10 @@ def _verdict(place: Place, key: str) -> str:
         means = meaning(attribute, place.range(key))
         number = said(place, key)
         return means or knowledge.say("sum-is", what=attribute.label, number=number)
-    words = either(knowledge, [choice_words(knowledge, key, c) for c in place.choices(key)])
+    labels = {choice.key: choice.label for choice in attribute.choices}
+    left = [labels[c] for c in place.choices(key)]
+    words = ", ".join(left) if attribute.kind == "several" else either(knowledge, left)
+    words = words or knowledge.say("none")
     return knowledge.say("sum-is", what=attribute.label, number=words)
 
 
@@ -177,6 +196,7 @@ def _remarks(place: Place, subject: Sum, told: list[str]) -> Iterator[str]:
                 label = knowledge.attributes[taken].label
                 number = said(place, taken, way.assumed[taken])
                 yield knowledge.say("sum-assumed", what=label, number=number)
+    yield from _struck(place, told)
     for key in told:
         if key != _answering(place, subject) and place.is_known(key):
             attribute = knowledge.attributes[key]

@@ -142,7 +142,8 @@ def work_out(
     if subject is None:
         if explain:
             print(context.get_help())
-        code = command.list_subjects(folder=knowledge, screen=_screen(context))
+            raise typer.Exit(DONE)
+        code = command.list_subjects(json=json, folder=knowledge, screen=_screen(context))
     else:
         code = command.work_out_subject(
             subject,

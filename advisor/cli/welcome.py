@@ -11,11 +11,11 @@ what to look at next.
 
 Commands
   assess FILE...       the causes of each wet place, and why
-  work-out SUBJECT     a sum by hand: dew point, crack flow, ...
   knowledge check      faults and remarks of the knowledge
   knowledge list       all causes, attributes, looks, stops
   knowledge show KEY   one entry, with its reasons
   cases check          how well worked cases are answered
+  work-out             a sum by hand: dew point, crack flow
   schema               the form of a callout file
 
 Options
@@ -28,5 +28,5 @@ Examples
   advisor assess callout.yaml --leak L1 --reasons
   advisor assess *.yaml --json > result.json
   advisor knowledge show wall-foot-joint
-  advisor work-out dew-point air-temperature='20 °C' air-humidity='60 %'
+  advisor work-out crack-flow --help
 """

@@ -8,18 +8,27 @@ from advisor.cli.exits import DONE, WRONG
 from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge, Sum
-from advisor.report import question_lines, subject_lines, subjects_lines, sum_lines
+from advisor.report import (
+    question_lines,
+    subject_lines,
+    subjects_json,
+    subjects_lines,
+    sum_lines,
+)
 from advisor.terms import Faults, Faulty, Problem, nearest
 
 
-def list_subjects(*, folder: str | None, screen: Screen) -> int:
+def list_subjects(*, json: bool, folder: str | None, screen: Screen) -> int:
     """Print what can be worked out. Returns the exit code."""
     try:
         knowledge = opened(folder)
     except Refused as refused:
         tell(refused.problems)
         return refused.code
-    screen.show(subjects_lines(screen.page, knowledge))
+    if json:
+        print(subjects_json(knowledge))
+    else:
+        screen.show(subjects_lines(screen.page, knowledge))
     return DONE
 
 

@@ -33,16 +33,20 @@ class Place:
         return Range(float(values.lo[number, self.row]), float(values.hi[number, self.row]))
 
     def choices(self, key: str) -> tuple[str, ...]:
-        """What a choice can still be."""
+        """What a choice can still be; of several choices those that can still be there."""
         layout = self.knowledge.engine.layout
+        attribute = self.knowledge.attributes.get(key)  # none for one of several choices
+        if attribute is not None and attribute.kind == "several":
+            there = (c.key for c in attribute.choices)
+            return tuple(c for c in there if "yes" in self.choices(f"{key}.{c}"))
         mask = self.run.settled.values.masks[layout.choice_row[key], self.row]
         return layout.choices(key, int(mask))
 
     def is_known(self, key: str) -> bool:
-        """Whether anything is known of a number or a choice."""
+        """Whether anything is known of a number or a choice, or of one of several."""
         layout = self.knowledge.engine.layout
-        if key in layout.choice_row:
-            return len(self.choices(key)) < len(layout.variables[layout.row[key]].choices)
+        if (attribute := self.knowledge.attributes.get(key)) and attribute.kind != "number":
+            return len(self.choices(key)) < len(attribute.choices)
         number, ends = layout.number_row[key], self.range(key)
         return bool(ends.lo > layout.lowest[number] or ends.hi < layout.highest[number])
 
@@ -52,7 +56,7 @@ class Place:
         watch, found = Watch(self.knowledge, self.run, self.row), dict[str, WorkedOutBy]()
         for number, way in enumerate(self.knowledge.worked_out):
             open_ = way.attribute not in found and way.attribute not in self.facts
-            given = way.given is None or watch.is_true(f"ways {number}")
+            given = way.given is None or watch.is_true(f"ways {way.attribute}/{number}")
             if open_ and given and all(k in way.assumed or self.is_known(k) for k in way.inputs):
                 found[way.attribute] = way
         return found

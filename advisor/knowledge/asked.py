@@ -23,7 +23,7 @@ contributor-possible(contributor) unfit exclude-each-other(attribute found)
 found-but-does-not-apply(attribute found why) does-not-apply
 found-but-deduced(attribute found deduced rules) nothing-that-can-be deduced-both(attribute rules)
 only-deduced hangs-on hangs-on-nothing hangs-on-these(part) remark(remark)
-outside-its-formula(leak inputs why) made-by(advisor knowledge) own-entries-one(count)
+outside-its-formula(leak facts why) made-by(advisor knowledge) own-entries-one(count)
 own-entries-many(count) no-proof
 """
 _LOOKS = """
@@ -52,7 +52,8 @@ evidence-not-read because test-true test-false test-unknown in-conflict
 _SUMS = """
 what-numbers-say sums-what sums-how sum-needs sum-better-with sum-gives sum-example
 sum-or-from(inputs) sum-answer(answer) sum-came-out sum-went-in sum-mind sum-how sum-holds
-sum-unsure(fact) sum-is-likely(what number likely) sum-is(what number) sum-cannot-be-judged(what)
+sum-unsure(fact) sum-is-likely(what number likely) sum-is(what number) sum-cannot-be(what findings)
+sum-cannot-be-judged(what)
 sum-assumed(what number) limit-of-a-range limit-air-outside limit-no-humidity
 limit-inside-as-outside limit-no-thickness limit-crack-wider-than-part limit-water-not-liquid
 limit-too-fast-for-the-law limit-rough-flow limit-no-head limit-no-flow limit-heads-alike
@@ -75,7 +76,8 @@ likely-rarer(times) likely-never likely-with-no-other
 """
 _PAGES = """
 entry-head(key kind file line) kind-causes kind-groups kind-waters kind-structures kind-attributes
-kind-needs kind-deductions kind-families kind-contributors kind-looks kind-stops kind-sources none
+kind-needs kind-deductions kind-ranges kind-families kind-contributors kind-looks kind-stops
+kind-sources none
 sources source-title source-status status-verified status-from-memory status-common-practice
 status-own-judgement rest-on-source also-called group through-yes through-no through-unlisted
 water fault-within how-common of-100-leaks(count) how-common-by-kind does-not-occur-in

@@ -62,7 +62,7 @@ def _cycle_fault(cycle: tuple[str, ...], model: Model, sections: Sections) -> Pr
     """Told at the deduction that stands last, else at the attribute where the path begins."""
     steps = set(pairwise(cycle))
     deductions = [
-        sections["deductions"][entry_of(d.key)]
+        deduction_entry(sections, d.key)
         for d in model.deductions
         if any((d.variable, read) in steps for read in variables_of(d.when))
     ]
@@ -76,6 +76,11 @@ def _cycle_fault(cycle: tuple[str, ...], model: Model, sections: Sections) -> Pr
 def entry_of(key: str) -> str:
     """The entry of a deduction: one that deduces several things is several to the engine."""
     return key.partition("/")[0]
+
+
+def deduction_entry(sections: Sections, key: str) -> Entry:
+    """Where a deduction is written: by itself, or as a range."""
+    return sections["deductions"].get(entry_of(key)) or sections["ranges"][entry_of(key)]
 
 
 def _attribute(sections: Sections, variable: str) -> Entry:
@@ -95,7 +100,7 @@ def _paths(model: Model, sections: Sections) -> Iterator[Problem]:
         by = _deductions_between(model, origins, (first, second))
         through = f", by {', '.join(by)}" if by else ""
         entry = sections["families"].get(second) or sections["needs"][second]
-        place = sections["deductions"][by[-1]].place if by else entry.place
+        place = deduction_entry(sections, by[-1]).place if by else entry.place
         yield problem_at(
             place,
             f"evidence is reached twice by {', '.join(origins)}: "
@@ -132,7 +137,11 @@ def _never_true(model: Model, sections: Sections) -> Iterator[Problem]:
     asked = dict.fromkeys(conditions_of(model))  # one attribute may be several variables
     for section, key, condition in asked:
         if not can_be_true(condition, variables):
-            entry = sections[section][key]
+            entry = (
+                deduction_entry(sections, key)
+                if section == "deductions"
+                else sections[section][key]
+            )
             yield problem_at(entry.place, "this condition can never be true", key=key)
 
 
@@ -171,8 +180,13 @@ def conditions_of(model: Model) -> Iterator[tuple[str, str, Condition]]:
                 yield "attributes", v.key.partition(".")[0], condition
     for key, condition in model.watched.items():
         part, _, name = key.partition(" ")
-        yield _WATCHED.get(part, part), name, condition
+        yield _WATCHED.get(part, part), entry_of(name), condition
 
 
-_WATCHED = {"shown": "contributors", "possible": "contributors", "open": "stops"}
+_WATCHED = {
+    "shown": "contributors",
+    "possible": "contributors",
+    "open": "stops",
+    "ways": "attributes",
+}
 """Which section the conditions stand in that are asked beside the beliefs."""

@@ -27,6 +27,7 @@ from advisor.knowledge.read_attributes import read_applicability, read_attribute
 from advisor.knowledge.read_causes import Causes, read_causes
 from advisor.knowledge.read_deductions import read_deductions
 from advisor.knowledge.read_families import read_families
+from advisor.knowledge.read_ranges import read_ranges
 from advisor.knowledge.read_sums import read_sums
 from advisor.knowledge.read_weights import read_sources, read_weights
 from advisor.knowledge.read_worked_out import read_worked_out
@@ -51,6 +52,7 @@ def compile_folders(*folders: Path) -> Knowledge:
     weights = read_weights(sections, faults)
     causes = read_causes(sections, vocabulary, faults)
     deductions = read_deductions(sections, vocabulary, faults)
+    deductions |= read_ranges(sections, vocabulary, faults)
     families = read_families(sections, vocabulary, causes.causes, weights, faults)
     advice = read_advice(sections, vocabulary, faults)
     model = _model(
@@ -172,6 +174,6 @@ def _watched(
         ((f"looks {k.key}", k.only_when) for k in advice.looks.values()),
         ((f"stops {s.key}", s.when) for s in advice.stops.values()),
         ((f"open {s.key}", s.open_when) for s in advice.stops.values()),
-        ((f"ways {number}", way.given) for number, way in enumerate(worked_out)),
+        ((f"ways {way.attribute}/{number}", way.given) for number, way in enumerate(worked_out)),
     )
     return {key: condition for key, condition in asked if condition is not None}

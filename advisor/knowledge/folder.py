@@ -30,6 +30,7 @@ SECTIONS = (
     "causes",
     "needs",
     "deductions",
+    "ranges",
     "families",
     "contributors",
     "looks",

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from advisor.engine import Model, separations, variables_of
-from advisor.knowledge.checks import conditions_of, entry_of
+from advisor.knowledge.checks import conditions_of, deduction_entry, entry_of
 from advisor.knowledge.entries import NOT_IN_THIS_LIST
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.parts import items
@@ -25,16 +25,16 @@ def find_remarks(model: Model, sections: Sections) -> list[Problem]:
 
 
 def _unused(model: Model, sections: Sections) -> Iterator[Problem]:
-    """Deductions on a variable that nothing reads."""
+    """Deductions on a variable that nothing reads and no sum gives."""
     read = {f.variable for f in model.families}
     for _, _, condition in conditions_of(model):
         read |= variables_of(condition)
     read |= {i for w in model.worked_out for i in w.inputs}
+    told = {key for entry in sections["sums"].values() for key in _listed(entry, "gives")}
     for d in model.deductions:
-        if d.variable not in read:
-            key = entry_of(d.key)
-            place = sections["deductions"][key].place
-            yield problem_at(place, f"nothing reads {d.variable}", key=key)
+        if d.variable not in read and d.variable.partition(".")[0] not in told:
+            place = deduction_entry(sections, d.key).place
+            yield problem_at(place, f"nothing reads {d.variable}", key=entry_of(d.key))
 
 
 def _again(model: Model, sections: Sections) -> Iterator[Problem]:

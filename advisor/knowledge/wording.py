@@ -37,6 +37,7 @@ WORDS: Final[Table[str, Words]] = {
     },
     "needs": _names("label again"),
     "deductions": _names(""),
+    "ranges": _names(""),
     "families": _names("label again", readings={EACH: {"times": {EACH: {"because": None}}}}),
     "contributors": _names("label"),
     "looks": _names("label do needs who"),

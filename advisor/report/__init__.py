@@ -6,7 +6,13 @@ from advisor.report.entry import called, entry_lines, known_keys
 from advisor.report.lines import Line, Page, Style
 from advisor.report.lists import list_lines, lists_json
 from advisor.report.screen import screen_lines
-from advisor.report.sums import question_lines, subject_lines, subjects_lines, sum_lines
+from advisor.report.sums import (
+    question_lines,
+    subject_lines,
+    subjects_json,
+    subjects_lines,
+    sum_lines,
+)
 
 __all__ = [
     "Line",
@@ -24,6 +30,7 @@ __all__ = [
     "screen_lines",
     "separation_lines",
     "subject_lines",
+    "subjects_json",
     "subjects_lines",
     "sum_lines",
 ]

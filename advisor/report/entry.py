@@ -21,6 +21,7 @@ KINDS: Final[Mapping[str, Body]] = {
     "attributes": attribute_page,
     "needs": need_page,
     "deductions": deduction_page,
+    "ranges": deduction_page,
     "families": family_page,
     "contributors": contributor_page,
     "looks": look_page,

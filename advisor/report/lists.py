@@ -60,10 +60,6 @@ def _lists(knowledge: Knowledge) -> dict[str, Any]:
         ],
         "methods": [],
         "stops": [{"key": s.key, "label": s.label} for s in knowledge.stops.values()],
-        "sums": [
-            {"key": s.key, "label": s.label, "asks": list(s.asks), "gives": list(s.gives)}
-            for s in knowledge.sums.values()
-        ],
         "contributors": [{"key": c.key, "label": c.label} for c in knowledge.contributors.values()],
     }
 

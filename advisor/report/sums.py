@@ -1,5 +1,6 @@
 """Sums on the screen: what went in, what came out, what it means, and by which formula."""
 
+import json
 from math import inf, nextafter
 
 from advisor.assessment import SumResult, WorkedOutSum
@@ -7,6 +8,22 @@ from advisor.diagnosis import WorkedOutFact, three_figures
 from advisor.knowledge import Knowledge, Sum, read_aloud
 from advisor.report.lines import Line, Page, heading
 from advisor.terms import Attribute, Range, say_number, say_range
+
+
+def subjects_json(knowledge: Knowledge) -> str:
+    """All subjects as one JSON document."""
+    subjects = [
+        {
+            "subject": entry.key,
+            "label": entry.label,
+            "asks": entry.asks,
+            "helps": entry.helps,
+            "gives": entry.gives,
+            "example": dict(entry.example),
+        }
+        for entry in knowledge.sums.values()
+    ]
+    return json.dumps({"format": 1, "subjects": subjects}, ensure_ascii=False)
 
 
 def subjects_lines(page: Page, knowledge: Knowledge) -> list[Line]:
@@ -51,16 +68,16 @@ def sum_lines(page: Page, knowledge: Knowledge, entry: Sum, found: WorkedOutSum)
     """The whole sum, the meaning first."""
     say = knowledge.say
     lines = [*page.wrap(entry.label, style="head"), *page.wrap(found.verdict, style="strong")]
-    lines += heading(say("sum-came-out"))
+    lines += heading(say("sum-came-out")) if found.results else []
     for result in found.results:
         lines += page.wrap(_result(knowledge, result), first="  ", rest="    ")
-    lines += heading(say("sum-went-in"))
+    lines += heading(say("sum-went-in")) if found.inputs else []
     for key, written in found.inputs.items():
         lines += page.named(_label(knowledge, key), written)
     if found.remarks:
         lines += heading(say("sum-mind"))
         lines += page.items(found.remarks)
-    lines += heading(say("sum-how"))
+    lines += heading(say("sum-how")) if found.source else []
     for key in (result.what for result in found.results):
         attribute = knowledge.attributes[key]
         lines += page.named(attribute.label, attribute.formula)

@@ -18,8 +18,9 @@ def test_a_formula_outside_its_validity_is_remarked_and_says_nothing() -> None:
     outside = assess(Callout.parse(HOT.replace("AIR", "75"), "hot.yaml"))
     assert inside.remarks == ()
     (remark,) = outside.remarks
-    assert (remark.file, remark.key) == ("hot.yaml", "dew-margin")
-    assert "outside the validity" in remark.message
+    assert (remark.file, remark.key) == ("hot.yaml", "dew-point")
+    assert "surface temperature above the dew point" in remark.message
+    assert "holds from -45 to 60 °C" in remark.message
 
     assert "attribute='dew-margin'" in str(inside.leaks)
     assert "attribute='dew-margin'" not in str(outside.leaks)

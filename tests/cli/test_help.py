@@ -13,6 +13,7 @@ COMMANDS = (
     ("knowledge", "list"),
     ("knowledge", "show"),
     ("cases", "check"),
+    ("work-out",),
 )
 
 

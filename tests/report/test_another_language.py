@@ -32,6 +32,7 @@ from advisor.report import (
 )
 from advisor.report.cases import case_lines
 from advisor.terms import Listing, Mapping, Node, all_units
+from advisor.water import FORMULAS
 from tests.report.results import BULGE, CALM, NOTHING, TOLD, worked_files
 
 OTHER = str.maketrans(
@@ -190,6 +191,7 @@ def test_lists_checks_and_worked_cases(strange: Knowledge) -> None:
         *case_lines(PAGE, strange, report),
     ]
     names = tuple(name for miss in report.misses for name in (miss.file, f" {miss.leak}"))
+    names += tuple(f" {name}:" for name in FORMULAS)
     assert left_in_ours(wide(lines), names=(*names, strange.fingerprint)) <= {"dB"}
 
 
