@@ -1,0 +1,221 @@
+"""A table saved as CSV: a header, and rows with as many cells, each with its place.
+
+Comma, semicolon or tab, whichever stands most often in the header. Rows count by the lines of
+the file, columns by cells; both from 1, as a spreadsheet does.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from advisor.terms import Faults, Faulty, Place, Problem, problem_at
+
+LARGEST = 1024 * 1024
+"""Bytes: more than ten thousand rows."""
+
+_SHOWN = 40
+_DELIMITERS = {",": "comma", ";": "semicolon", "\t": "tab"}
+_UTF_16 = (b"\xff\xfe", b"\xfe\xff")
+_WORKBOOK = b"PK\x03\x04"
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+# Delimiters in there belong to the text.
+_SHELTERED = re.compile(r'"[^"]*"|\([^)]*\)|\[[^\]]*\]')
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """text: without spaces around it."""
+
+    text: str
+    place: Place
+
+
+Row = tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Each row has as many cells as the header."""
+
+    header: Row
+    rows: tuple[Row, ...]
+
+
+def read_bytes(path: Path) -> bytes:
+    """What is in a file. Raises Faulty when it cannot be read or is over 1 MiB."""
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _whole(str(path), "there is no such file") from None
+    except IsADirectoryError:
+        raise _whole(str(path), "this is a folder", "a file") from None
+    except PermissionError:
+        raise _whole(str(path), "no permission to read this file") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "not a file name"
+        raise _whole(str(path), f"cannot be read ({reason.lower()})") from None
+    if len(data) > LARGEST:
+        raise _whole(str(path), "the file is too large", "at most 1 MiB")
+    return data
+
+
+def parse_table(data: bytes | str, file: str, faults: Faults) -> Table:
+    """The table in `data`, in UTF-8; a byte order mark is forgiven, and empty rows at the end.
+
+    file: its name in messages. faults: gathers the rows that are no rows; they are left out.
+    Raises Faulty where there is no table to go on with.
+    """
+    text = _decoded(data, file) if isinstance(data, bytes) else data
+    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    if odd := _CONTROL.search(text):
+        raise Faulty(
+            row_problem(
+                Place(file, text.count("\n", 0, odd.start()) + 1, 1),
+                f"an invisible or broken character (U+{ord(odd[0]):04X})",
+                expected="plain text; delete it and save again",
+            )
+        )
+    if _says_nothing(text):
+        raise _whole(file, "the file is empty", "a header and a row for each load")
+    delimiter = _delimiter(text, file)
+    header, *rows = _records(text, delimiter, file, faults)
+    for cell in header:
+        if not cell.text:
+            faults.add(
+                problem_at(cell.place, "this column has no name", expected="a name, or no column")
+            )
+    while rows and _is_empty(rows[-1]):
+        rows.pop()
+    kept = []
+    for row in rows:
+        if (problem := _misfit(row, header, delimiter)) is None:
+            kept.append(row)
+        else:
+            faults.add(problem)
+    return Table(header, tuple(kept))
+
+
+def row_problem(
+    place: Place, message: str, *, key: str | None = None, expected: str | None = None
+) -> Problem:
+    """A problem of a whole row: it has a line and no column."""
+    return replace(problem_at(place, message, key=key, expected=expected), column=None)
+
+
+def quoted(text: str) -> str:
+    """A text of the file as messages show it: in quotes, a long one cut."""
+    return f'"{text}"' if len(text) <= _SHOWN else f'"{text[:_SHOWN]}…"'
+
+
+def _decoded(data: bytes, file: str) -> str:
+    if data.startswith(_WORKBOOK):
+        raise _whole(file, "this is a workbook", "the sheet saved as CSV in UTF-8")
+    if data.startswith(_UTF_16) or data[:2].count(0) == 1:
+        raise _whole(file, "the text is saved as UTF-16", "a file saved as CSV in UTF-8")
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        problem = row_problem(
+            Place(file, data.count(b"\n", 0, error.start) + 1, 1),
+            "a letter in this row is not in UTF-8",
+            expected="a file saved as CSV in UTF-8",
+        )
+        raise Faulty(problem) from None
+
+
+def _delimiter(text: str, file: str) -> str:
+    """What stands between the cells of the first row that is not empty."""
+    above, line = next(
+        (n, line) for n, line in enumerate(text.split("\n"), 1) if not _says_nothing(line)
+    )
+    bare = _SHELTERED.sub("", line)
+    counts = {sign: bare.count(sign) for sign in _DELIMITERS}
+    most = [sign for sign, count in counts.items() if count == max(counts.values())]
+    if len(most) == 1:
+        return most[0]
+    found = " and ".join(_DELIMITERS[sign] for sign in most if counts[sign])
+    raise Faulty(
+        row_problem(
+            Place(file, above, 1),
+            f"{found} stand in the header alike" if found else "the header has one column only",
+            expected="a header with comma, semicolon or tab between the columns",
+        )
+    )
+
+
+def _records(text: str, delimiter: str, file: str, faults: Faults) -> Iterator[Row]:
+    """The rows, header first, without empty ones above it."""
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    line, begun = 1, False
+    while True:
+        try:
+            cells = next(reader)
+        except StopIteration:
+            return
+        except csv.Error as error:
+            faults.add(_unreadable(str(error), Place(file, line, 1)))
+            if not begun:  # without a header there is nothing to go on with
+                faults.stop()
+            return
+        row = tuple(
+            Cell(cell.strip(), Place(file, line, column)) for column, cell in enumerate(cells, 1)
+        ) or (Cell("", Place(file, line, 1)),)
+        begun = begun or not _is_empty(row)
+        if begun:
+            yield row
+        line = reader.line_num + 1
+
+
+def _unreadable(error: str, place: Place) -> Problem:
+    if "unexpected end" in error:
+        return row_problem(
+            place,
+            "a quote is opened in this row and never closed",
+            expected="a second quote at the end of the text",
+        )
+    return row_problem(
+        place,
+        "text goes on after a closing quote in this row",
+        expected="quotes around the whole cell; a quote inside it is written twice",
+    )
+
+
+def _misfit(row: Row, header: Row, delimiter: str) -> Problem | None:
+    """Why a row is none of this table's."""
+    place = row[0].place
+    if _is_empty(row):
+        return row_problem(place, "an empty row", expected="no empty rows between the loads")
+    broken = next((cell for cell in row if "\n" in cell.text), None)
+    if broken is not None:
+        return problem_at(
+            broken.place, "a line break inside quotes", expected="each row on one line"
+        )
+    if len(row) == len(header):
+        return None
+    expected = "one cell for each column"
+    if len(row) > len(header) and delimiter == ",":
+        expected += '; a number with a decimal comma in quotes ("7,5") or with a point (7.5)'
+    return problem_at(
+        place._replace(column=min(len(row), len(header)) + 1),
+        f"{len(row)} {'cells' if len(row) > 1 else 'cell'}, the header has {len(header)}",
+        expected=expected,
+    )
+
+
+def _says_nothing(text: str) -> bool:
+    """Whether no cell of it can hold anything."""
+    return all(sign.isspace() or sign in _DELIMITERS or sign == '"' for sign in text)
+
+
+def _is_empty(row: Row) -> bool:
+    return not any(cell.text for cell in row)
+
+
+def _whole(file: str, message: str, expected: str | None = None) -> Faulty:
+    return Faulty(Problem(message=message, file=file, expected=expected))
