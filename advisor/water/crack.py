@@ -109,7 +109,8 @@ def wall_crack_flow(
     return crack_flow(width, gradient, temperature, reduction) * h
 
 
-def _reynolds_of(*inputs: Floats) -> Floats:
+def reynolds_in_part(*inputs: Floats) -> Floats:
+    """Reynolds number by the law: width mm, head m, thickness mm, temperature °C, reduction."""
     width, head, thickness, temperature, reduction = inputs
     flow = _law(width, gradient_of(head, thickness), temperature, reduction)
     return reynolds(flow, temperature)
@@ -140,12 +141,12 @@ FORMULAS = (
             Check(
                 key="too-fast-for-the-law",
                 level="outside",
-                bad=lambda *i: _reynolds_of(*i) > LAMINAR,
+                bad=lambda *i: reynolds_in_part(*i) > LAMINAR,
             ),
             Check(
                 key="rough-flow",
                 level="doubtful",
-                bad=lambda *i: (_reynolds_of(*i) > ROUGH) & (_reynolds_of(*i) <= LAMINAR),
+                bad=lambda *i: (reynolds_in_part(*i) > ROUGH) & (reynolds_in_part(*i) <= LAMINAR),
             ),
         ),
     ),

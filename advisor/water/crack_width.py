@@ -3,9 +3,9 @@
 import numpy as np
 
 from advisor.water.crack import LAMINAR, NO_THICKNESS, NOT_LIQUID, REDUCTION, reynolds
-from advisor.water.formula import Check, Formula
+from advisor.water.formula import Check, Formula, corners
 from advisor.water.liquid import slot_constant
-from advisor.water.numbers import Bools, Floats, Numbers, floats, where
+from advisor.water.numbers import Bools, Floats, Numbers, Range, floats, where
 from advisor.water.pressure import gradient as gradient_of
 
 
@@ -77,6 +77,13 @@ def head_exponent(flow: Numbers, flow_later: Numbers, head: Numbers, head_later:
     return where(valid, np.log(more) / np.log(ratio))
 
 
+def _exponent_ends(flow: Range, flow_later: Range, head: Range, head_later: Range) -> Range:
+    """Ends of the head exponent; NaN where the heads may be alike."""
+    low, high = corners(head_exponent, "????", (flow, flow_later, head, head_later))
+    apart = (head[0] > head_later[1]) | (head_later[0] > head[1])
+    return where(apart, low), where(apart, high)
+
+
 def _too_fast(*inputs: Floats) -> Bools:
     fast: Bools = reynolds(inputs[0], inputs[3]) > LAMINAR
     return fast
@@ -103,6 +110,7 @@ FORMULAS = (
         unit="ratio",
         rises="????",
         point=head_exponent,
+        span=_exponent_ends,
         checks=(
             Check(key="no-flow", level="outside", bad=lambda q1, q2, *_: (q1 <= 0) | (q2 <= 0)),
             Check(key="no-head", level="outside", bad=lambda _a, _b, h1, h2: (h1 <= 0) | (h2 <= 0)),

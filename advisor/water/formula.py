@@ -5,7 +5,7 @@ the box of what the inputs can be. Where the direction of one is not the same ev
 both of its ends are tried.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from itertools import product
@@ -56,7 +56,7 @@ class Formula:
         """The result for ranges lo <= x < hi, (rows,) each. NaN where it may not hold."""
         bands = [(floats(band.low), floats(band.high)) for band in self.bands]
         ends = [*((lo, last((lo, hi))) for lo, hi in ranges), *bands]
-        low, high = self.span(*ends) if self.span is not None else self._corners(ends)
+        low, high = self.span(*ends) if self.span else corners(self.point, self.rises, ends)
         return low, np.nextafter(high, np.inf)
 
     def failing(self, *inputs: Floats) -> tuple[Check, ...]:
@@ -64,11 +64,13 @@ class Formula:
         bands = [floats(band.likely) for band in self.bands]
         return tuple(check for check in self.checks if np.any(check.bad(*inputs, *bands)))
 
-    def _corners(self, ends: list[Range]) -> Range:
-        pairs = list(zip(self.rises, ends, strict=True))
-        low = [{"+": (lo,), "-": (hi,)}.get(rise, (lo, hi)) for rise, (lo, hi) in pairs]
-        high = [{"+": (hi,), "-": (lo,)}.get(rise, (lo, hi)) for rise, (lo, hi) in pairs]
-        return (
-            reduce(np.minimum, (self.point(*corner) for corner in product(*low))),
-            reduce(np.maximum, (self.point(*corner) for corner in product(*high))),
-        )
+
+def corners(point: Callable[..., Floats], rises: str, ends: Sequence[Range]) -> Range:
+    """Lowest and highest result at the corners of closed ranges, (rows,) each."""
+    pairs = list(zip(rises, ends, strict=True))
+    low = [{"+": (lo,), "-": (hi,)}.get(rise, (lo, hi)) for rise, (lo, hi) in pairs]
+    high = [{"+": (hi,), "-": (lo,)}.get(rise, (lo, hi)) for rise, (lo, hi) in pairs]
+    return (
+        reduce(np.minimum, (point(*corner) for corner in product(*low))),
+        reduce(np.maximum, (point(*corner) for corner in product(*high))),
+    )

@@ -12,6 +12,9 @@ GRAVITY = 9.80665
 COLDEST, WARMEST = 0.0, 100.0
 """°C. Below it is ice, above it is steam."""
 
+DENSEST = 3.98317
+"""°C, where the density below is highest."""
+
 _KELVIN = 273.15
 
 # IAPWS, revised supplementary release on liquid water at 0.1 MPa, viscosity: the factors and
@@ -57,7 +60,7 @@ def surface_tension(temperature: Numbers) -> Floats:
     """Surface tension of water against air in N/m.
 
     temperature: °C, 0 to 100, else NaN. Source: IAPWS release on surface tension, Vargaftik
-    form (from memory, compared in the tests with the library CoolProp).
+    form (from memory, compared in the tests with the libraries iapws and CoolProp).
     """
     t = floats(temperature)
     below = 1 - (np.where(_liquid(t), t, 20.0) + _KELVIN) / 647.096

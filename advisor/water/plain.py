@@ -41,7 +41,7 @@ def from_area(flow: Numbers, area: Numbers) -> Floats:
 
 FORMULAS = (
     Formula(name="difference", reads=(SAME, SAME), unit=SAME, rises="+-", point=difference),
-    Formula(name="ratio", reads=(SAME, SAME), unit="ratio", rises="?-", point=ratio),
+    Formula(name="ratio", reads=(SAME, SAME), unit="ratio", rises="+?", point=ratio),
     Formula(name="over-length", reads=("L/h", "m"), unit="L/h/m", rises="+-", point=over_length),
     Formula(name="along-length", reads=("L/h/m", "m"), unit="L/h", rises="++", point=along_length),
     Formula(name="over-area", reads=("L/h", "m2"), unit="L/m2/d", rises="+-", point=over_area),

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from advisor.water.formula import Formula
-from advisor.water.liquid import GRAVITY, density, surface_tension
+from advisor.water.formula import Check, Formula
+from advisor.water.liquid import COLDEST, GRAVITY, WARMEST, density, surface_tension
 from advisor.water.numbers import Band, Floats, Numbers, floats, where
 
 SOUND = Band(1e-14, 1e-13, 1e-12)
@@ -72,7 +72,7 @@ def rising_damp(
     """
     s, b, e, m = floats(suction), floats(thickness), floats(evaporation), floats(moisture)
     valid = (s > 0) & (b > 0) & (e > 0) & (m > 0) & (m <= 1)
-    return where(valid, s * np.sqrt(b / (2 * np.where(valid, e * m, 1.0))))
+    return where(valid, s * np.sqrt(np.where(valid, b, 0.0) / (2 * np.where(valid, e * m, 1.0))))
 
 
 def capillary_rise(width: Numbers, temperature: Numbers) -> Floats:
@@ -95,5 +95,18 @@ FORMULAS = (
         rises="++",
         point=lambda gradient, permeability: 1000 * seepage(permeability, gradient),
     ),
-    Formula(name="capillary-rise", reads=("mm", "°C"), unit="m", rises="--", point=capillary_rise),
+    Formula(
+        name="capillary-rise",
+        reads=("mm", "°C"),
+        unit="m",
+        rises="--",
+        point=capillary_rise,
+        checks=(
+            Check(
+                key="water-not-liquid",
+                level="outside",
+                bad=lambda _, t: (t < COLDEST) | (t > WARMEST),
+            ),
+        ),
+    ),
 )

@@ -2,9 +2,9 @@
 
 import numpy as np
 
-from advisor.water.formula import Check, Formula
-from advisor.water.liquid import COLDEST, GRAVITY, WARMEST, density
-from advisor.water.numbers import Floats, Numbers, floats, where
+from advisor.water.formula import Check, Formula, corners
+from advisor.water.liquid import COLDEST, DENSEST, GRAVITY, WARMEST, density
+from advisor.water.numbers import Floats, Numbers, Range, floats, where
 
 
 def water_pressure(head: Numbers, temperature: Numbers) -> Floats:
@@ -33,6 +33,12 @@ def gradient_down(pond: Numbers, thickness: Numbers) -> Floats:
     return where(p >= 0, gradient(p, thickness) + 1)
 
 
+def _pressure_ends(head: Range, temperature: Range) -> Range:
+    """Ends of the pressure: the water may be at its densest within the range."""
+    low, _ = corners(water_pressure, "+?", (head, temperature))
+    return low, water_pressure(head[1], np.clip(DENSEST, *temperature))
+
+
 _NO_THICKNESS = Check(key="no-thickness", level="impossible", bad=lambda _, d: d <= 0)
 _NOT_LIQUID = Check(
     key="water-not-liquid", level="outside", bad=lambda _, t: (t < COLDEST) | (t > WARMEST)
@@ -51,8 +57,9 @@ FORMULAS = (
         name="water-pressure",
         reads=("m", "°C"),
         unit="kPa",
-        rises="+?",  # densest at 4 °C
+        rises="+?",
         point=water_pressure,
+        span=_pressure_ends,
         checks=(_NOT_LIQUID,),
     ),
 )
