@@ -26,6 +26,9 @@ _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")  # refused where the cell i
 _MARKS = {",": "comma", ".": "point"}
 _WHOLE = 100.0
 
+MAY_BE_NOTHING = ("dose",)
+"""A load without its dose is just what is looked for."""
+
 
 def settled(column: Column, cells: Iterable[Cell]) -> Column:
     """The column with the unit that its cells name, where its header names none.
@@ -61,7 +64,7 @@ def text(cell: Cell, column: Column) -> str:
 
 
 def amount(cell: Cell, column: Column) -> float:
-    """The number in a cell, above 0, in the usual unit of its dimension. Raises Faulty."""
+    """The number in a cell, not below 0, in the usual unit of its dimension. Raises Faulty."""
     name, unit = column.name, column.unit
     behind = f" {unit.symbol if unit else _usual(column)}" if column.in_cells else ""
     number, own = _parts(cell)
@@ -79,10 +82,10 @@ def amount(cell: Cell, column: Column) -> float:
             key=name,
             expected=f"{unit.symbol} in the whole column",
         )
-    return _positive(number, cell, column)
+    return _read(number, cell, column)
 
 
-def _positive(number: str, cell: Cell, column: Column) -> float:
+def _read(number: str, cell: Cell, column: Column) -> float:
     unit = column.unit or unit_named(_usual(column))
     assert unit is not None, "the usual units are in the table"
     usual = MEASURES[column.name].units[unit.dimension]
@@ -95,8 +98,9 @@ def _positive(number: str, cell: Cell, column: Column) -> float:
         message = f"{quoted(number)} is more than one number"
         raise fault(cell.place, message, key=column.name, expected="a number such as 7.5")
     written = f"{number} {unit.symbol} cannot be"
-    if found.lo <= 0:
-        raise fault(cell.place, written, key=column.name, expected=f"more than 0 {unit.symbol}")
+    least = "0 or more" if column.name in MAY_BE_NOTHING else "more than 0"
+    if found.lo < 0 or (found.lo == 0 and column.name not in MAY_BE_NOTHING):
+        raise fault(cell.place, written, key=column.name, expected=f"{least} {unit.symbol}")
     if unit.dimension == "share" and found.lo > _WHOLE:
         raise fault(cell.place, written, key=column.name, expected="at most 100 %")
     return found.lo

@@ -3,7 +3,7 @@
 import sys
 from collections.abc import Sequence
 
-from advisor.assessment import missing, read_given, to_json, work_out
+from advisor.assessment import WorkedOutSum, missing, read_given, to_json, work_out
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
@@ -48,10 +48,11 @@ def work_out_subject(
         if explain:
             screen.show(subject_lines(screen.page, knowledge, entry))
             return DONE
-        given = _given(knowledge, words)
+        file, rest = _loads_file(entry, words)
+        given = _given(knowledge, rest)
         if not json:
             given |= _asked_for(knowledge, entry, given, screen)
-        found = work_out(knowledge, entry, given)
+        found = _worked_out(knowledge, entry, given, file)
     except Refused as refused:
         tell(refused.problems)
         return refused.code
@@ -77,6 +78,29 @@ def _subject(knowledge: Knowledge, written: str) -> Sum:
             )
         )
     return knowledge.sums[key]
+
+
+LOADS = "loads="
+
+
+def _loads_file(subject: Sum, words: Sequence[str]) -> tuple[str | None, list[str]]:
+    """The file of loads, where the subject reads one, and the other words."""
+    files = [word.removeprefix(LOADS) for word in words if word.startswith(LOADS)]
+    if not files or not subject.loads:
+        return None, list(words)
+    return files[-1], [word for word in words if not word.startswith(LOADS)]
+
+
+def _worked_out(
+    knowledge: Knowledge, subject: Sum, given: dict[str, str], file: str | None
+) -> WorkedOutSum:
+    if file is None:
+        return work_out(knowledge, subject, given)
+    # Only who reads loads waits for it.
+    from advisor.assessment.dosing import work_out_loads  # noqa: PLC0415
+    from advisor.callout.loads import read_loads  # noqa: PLC0415
+
+    return work_out_loads(knowledge, subject, given, file, read_loads(file))
 
 
 def _given(knowledge: Knowledge, words: Sequence[str]) -> dict[str, str]:

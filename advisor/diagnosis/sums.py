@@ -113,7 +113,8 @@ def meaning(attribute: Attribute, range_: Range) -> str | None:
 
 def check_words(knowledge: Knowledge, checks: tuple[Check, ...], *levels: Level) -> list[str]:
     """What is said of limits that are not kept."""
-    return [knowledge.say(f"limit-{check.key}") for check in checks if check.level in levels]
+    keys = dict.fromkeys(check.key for check in checks if check.level in levels)
+    return [knowledge.say(f"limit-{key}") for key in keys]
 
 
 def _likely(place: Place, key: str) -> float:

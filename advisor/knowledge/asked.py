@@ -51,13 +51,16 @@ evidence-not-read because test-true test-false test-unknown in-conflict
 """
 _SUMS = """
 what-numbers-say sums-what sums-how sum-needs sum-better-with sum-gives sum-example
-sum-or-from(inputs) sum-answer(answer) sum-came-out sum-went-in sum-mind sum-how sum-holds
-sum-unsure(fact) sum-is-likely(what number likely) sum-is(what number) sum-cannot-be(what findings)
-sum-cannot-be-judged(what)
-sum-assumed(what number) limit-of-a-range limit-air-outside limit-no-humidity
+sum-loads(subject) sum-or-from(inputs) sum-answer(answer) sum-came-out sum-went-in sum-mind
+sum-how sum-holds sum-unsure(fact) sum-is-likely(what number likely) sum-is(what number)
+sum-of-pour(what pour) loads-all-well(count) loads-odd(odd count pours)
+load-odd(row ticket pour dose off what) sum-cannot-be(what findings) sum-cannot-be-judged(what)
+sum-assumed(what number) limit-of-a-range limit-air-outside limit-over-nothing limit-no-humidity
 limit-inside-as-outside limit-no-thickness limit-crack-wider-than-part limit-water-not-liquid
 limit-too-fast-for-the-law limit-rough-flow limit-no-head limit-no-flow limit-heads-alike
-limit-too-wide-to-heal
+limit-too-wide-to-heal limit-too-steep-to-heal limit-swing-too-large limit-crack-shuts
+limit-air-too-dry-for-shrinkage limit-too-thin limit-water-too-warm limit-outside-both-waters
+limit-sources-alike limit-not-limy
 """
 _FIGURES = """
 yes no unknown not-applicable one-or-other(one other) one-and-other(one other)
@@ -99,7 +102,7 @@ _LISTS = """
 list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
 list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
 list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-sums list-of-formulas
-formula-reads(reads gives) form-choice(choices)
+any-unit formula-reads(reads gives) form-choice(choices)
 form-several(choices) form-yes-no form-number(unit) form-date form-text knowledge-named(knowledge)
 causes-one(count) causes-many(count) attributes-one(count) attributes-many(count)
 families-one(count) families-many(count) deductions-one(count) deductions-many(count)

@@ -204,7 +204,8 @@ class Sum:
     gives: numbers and choices in the order they are told; verdict: of them the ones that
     answer it, the first that is known.
 
-    example: attribute -> value as written. loads: a file of loads is read for it.
+    example: attribute -> value as written. loads: what each load of a file of loads says, by
+    itself; empty where none is read. The first choice of the verdict is as it should be.
     """
 
     key: str
@@ -214,5 +215,5 @@ class Sum:
     gives: tuple[str, ...]
     verdict: tuple[str, ...]
     example: Mapping[str, str]
-    loads: bool
+    loads: str
     why: Why

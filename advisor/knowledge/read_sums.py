@@ -39,7 +39,7 @@ def read_sums(
             gives=gives,
             verdict=part.keys("verdict", "attributes") or gives[:1],
             example=part.read("example", example, {}),
-            loads=part.flag("loads"),
+            loads=part.key("loads", "attributes"),
             why=part.why(),
         )
         part.stop()

@@ -8,7 +8,7 @@ from advisor.report.labels import group_label, water_label
 from advisor.report.lines import Line, Page, heading
 from advisor.report.plain import plain
 from advisor.terms import Attribute, Of
-from advisor.water import FORMULAS
+from advisor.water import FORMULAS, SAME
 
 FORMAT: Final = 1
 
@@ -95,8 +95,9 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         "stops": [(s.key, s.label) for s in knowledge.stops.values()],
         "sums": [(s.key, s.label) for s in knowledge.sums.values()],
         "formulas": [
-            (f.name, knowledge.say("formula-reads", reads=", ".join(f.reads), gives=f.unit))
+            (f.name, knowledge.say("formula-reads", reads=", ".join(reads), gives=gives))
             for f in FORMULAS.values()
+            for *reads, gives in [_units(knowledge, (*f.reads, f.unit))]
         ],
     }
     lines: list[Line] = []
@@ -105,6 +106,10 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         for key, label in entries:
             lines += page.wrap(f"{key}: {label}" if label else key, first="  ", rest="      ")
     return lines[1:]
+
+
+def _units(knowledge: Knowledge, units: tuple[str, ...]) -> list[str]:
+    return [knowledge.say("any-unit") if unit == SAME else unit for unit in units]
 
 
 def _with_form(knowledge: Knowledge, attribute: Attribute) -> str:

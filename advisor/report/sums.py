@@ -51,7 +51,10 @@ def subject_lines(page: Page, knowledge: Knowledge, entry: Sum) -> list[Line]:
     lines += page.items((_called(knowledge, key) for key in entry.gives), "    ")
     given = " ".join(f"{key}='{value}'" for key, value in entry.example.items())
     lines += page.wrap(say("sum-example"), first="  ")
-    return lines + page.wrap(f"advisor work-out {entry.key} {given}", first="    ", rest="      ")
+    lines += page.wrap(f"advisor work-out {entry.key} {given}", first="    ", rest="      ")
+    if entry.loads:
+        lines += page.wrap(say("sum-loads", subject=entry.key), first="  ")
+    return lines
 
 
 def question_lines(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
@@ -78,7 +81,7 @@ def sum_lines(page: Page, knowledge: Knowledge, entry: Sum, found: WorkedOutSum)
         lines += heading(say("sum-mind"))
         lines += page.items(found.remarks)
     lines += heading(say("sum-how")) if found.source else []
-    for key in (result.what for result in found.results):
+    for key in dict.fromkeys(_attribute_of(result.what) for result in found.results):
         attribute = knowledge.attributes[key]
         lines += page.named(attribute.label, attribute.formula)
         lines += page.named(say("sum-holds"), attribute.valid, "    ")
@@ -107,9 +110,15 @@ def worked_out_lines(
     return lines
 
 
-def _label(knowledge: Knowledge, key: str) -> str:
+def _attribute_of(what: str) -> str:
+    """The key alone; a result of one pour names the pour behind it."""
+    return what.partition(",")[0]
+
+
+def _label(knowledge: Knowledge, what: str) -> str:
+    key, comma, pour = what.partition(",")
     attribute = knowledge.attributes.get(key)
-    return attribute.label if attribute else key
+    return f"{attribute.label}{comma}{pour}" if attribute else what
 
 
 def _called(knowledge: Knowledge, key: str) -> str:
@@ -136,11 +145,7 @@ def _result(knowledge: Knowledge, result: SumResult) -> str:
     if result.low is None or result.high is None:
         return say("sum-is", what=label, number=say("unknown"))
     ends = three_figures(Range(result.low, nextafter(result.high, inf)))
-    attribute = knowledge.attributes[result.what]
-    number = read_aloud(
-        knowledge,
-        say_range(ends, result.unit, lowest=attribute.lowest, highest=attribute.highest),
-    )
+    number = read_aloud(knowledge, say_range(ends, result.unit or "count"))
     if result.likely is None or ends.is_point:
         return say("sum-is", what=label, number=number)
     middle = say_number(result.likely, 3)

@@ -113,6 +113,8 @@ _TABLE: dict[str, dict[str, Fraction]] = {
     },
     # square metre a second
     "flow per length": {"L/h/m": _LITRE / _HOUR, "L/d/m": _LITRE / _DAY, "mL/h/m": _MICRO / _HOUR},
+    # metre
+    "volume per area": {"L/m2": _MILLI, "mL/m2": _MICRO},
     # metre a second
     "flow per area": {
         "L/m2/d": _LITRE / _DAY,

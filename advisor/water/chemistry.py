@@ -7,7 +7,8 @@ through concrete, not which water it was. Which waters a measurement fits stands
 
 import numpy as np
 
-from advisor.water.numbers import Band, Floats, Numbers, floats, where
+from advisor.water.formula import Check, Formula, corners
+from advisor.water.numbers import Band, Floats, Numbers, Range, floats, where
 
 HARDNESS_OF_CALCIUM, HARDNESS_OF_MAGNESIUM = 2.497, 4.118
 """mg of CaCO3 a mg: ratios of molar masses (textbook)."""
@@ -131,3 +132,61 @@ def chlorine_lasts(start: Numbers, end: Numbers, decay: Numbers = DECAY.likely) 
     valid = (e > 0) & (c >= e) & (k > 0) & np.isfinite(c)
     ratio = np.where(valid, c / np.where(valid, e, 1.0), 1.0)
     return where(valid, np.log(ratio) / np.where(valid, k, 1.0))
+
+
+def _share_ends(leak: Range, background: Range, source: Range) -> Range:
+    """Ends of the share of a source; NaN where both waters may be alike."""
+    low, high = corners(share_of_source, "???", (leak, background, source))
+    apart = (background[0] > source[1]) | (source[0] > background[1])
+    return where(apart, low), where(apart, high)
+
+
+FORMULAS = (
+    Formula(name="hardness", reads=("mg/L", "mg/L"), unit="mg/L", rises="++", point=hardness),
+    Formula(
+        name="conductivity-at-25",
+        reads=("µS/cm", "°C"),
+        unit="µS/cm",
+        rises="+-",
+        point=conductivity_at_25,
+        checks=(
+            Check(
+                key="water-too-warm",
+                level="outside",
+                bad=lambda _, t: (t < 0) | (t > WARMEST),
+            ),
+        ),
+    ),
+    Formula(
+        name="share-of-source",
+        reads=("mg/L", "mg/L", "mg/L"),
+        unit="ratio",
+        rises="???",
+        point=share_of_source,
+        span=_share_ends,
+        checks=(
+            Check(
+                key="outside-both-waters",
+                level="outside",
+                bad=lambda leak, one, other: (
+                    (leak < np.minimum(one, other)) | (leak > np.maximum(one, other))
+                ),
+            ),
+            Check(key="sources-alike", level="outside", bad=lambda _, one, other: one == other),
+        ),
+    ),
+    Formula(
+        name="lime-conductivity",
+        reads=("pH",),
+        unit="µS/cm",
+        rises="+",
+        point=lime_conductivity,
+        checks=(
+            Check(
+                key="not-limy",
+                level="outside",
+                bad=lambda ph: (ph < NEUTRAL) | (ph > LIME_SATURATED),
+            ),
+        ),
+    ),
+)

@@ -6,7 +6,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from advisor.water.formula import Formula
 from advisor.water.numbers import Floats, Numbers, floats, where
+from advisor.water.plain import OVER_NOTHING
 
 _ROUNDING = 1e-9
 """Of the required dose: what sums in floating point may be off at the very limit."""
@@ -47,6 +49,12 @@ def required_dose_by_volume(volume: Numbers, dose: Numbers) -> Floats:
     return _load(volume, dose)
 
 
+def dose_share(dose: Numbers, cement: Numbers) -> Floats:
+    """Dose in % of the cement. dose: kg, at least 0; cement: kg, above 0; else NaN."""
+    d, c = floats(dose), floats(cement)
+    return where((d >= 0) & (c > 0), 100 * d / np.where(c > 0, c, 1.0))
+
+
 def dose_deviation(recorded: Numbers, required: Numbers) -> Floats:
     """How far the recorded dose is off the required one, in % of that; negative is short.
 
@@ -82,3 +90,15 @@ def _load(volume: Numbers, per_volume: Numbers) -> Floats:
     """m3 x kg/m3, both above 0."""
     v, mass = floats(volume), floats(per_volume)
     return where((v > 0) & (mass > 0), v * mass)
+
+
+FORMULAS = (
+    Formula(
+        name="dose-deviation",
+        reads=("%", "%"),
+        unit="%",
+        rises="+-",
+        point=dose_deviation,
+        checks=(OVER_NOTHING,),
+    ),
+)

@@ -8,14 +8,23 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from advisor.water import (
+    chemistry,
     crack,
+    crack_limits,
     crack_width,
+    dosing,
     healing,
+    leak_classes,
+    level_tests,
     moist_air,
+    movement,
     opening,
+    pipe_tests,
     plain,
     pores,
     pressure,
+    restraint,
+    shrinkage,
     uplift,
 )
 from advisor.water.formula import Formula
@@ -28,8 +37,17 @@ _MODULES = (
     opening,
     pores,
     healing,
+    crack_limits,
     moist_air,
     uplift,
+    level_tests,
+    pipe_tests,
+    leak_classes,
+    movement,
+    restraint,
+    shrinkage,
+    chemistry,
+    dosing,
 )
 
 FORMULAS: Mapping[str, Formula] = MappingProxyType(

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from advisor.water.formula import Check, Formula
 from advisor.water.numbers import Band, Bools, Floats, Numbers, floats, where
 
 EXPANSION_BY_AGGREGATE: Mapping[str, float] = MappingProxyType(
@@ -101,3 +102,40 @@ def _warms(swing: Numbers, expansion: Numbers) -> Bools:
     s, a = floats(swing), floats(expansion)
     valid: Bools = (s >= 0) & (s <= HOTTEST_SWING) & (a >= LEAST_EXPANSION) & (a <= MOST_EXPANSION)
     return valid
+
+
+_RESTRAINT = Band(0.0, 0.25, 0.5)
+"""Share of the movement that a base holds back: up to 0.5 at the base (EN 1992-3, annex L)."""
+
+_TOO_WARM = Check(key="swing-too-large", level="outside", bad=lambda _, dt, *__: dt > HOTTEST_SWING)
+
+FORMULAS = (
+    Formula(
+        name="joint-movement",
+        reads=("m", "K"),
+        unit="mm",
+        bands=(_RESTRAINT, EXPANSION),
+        rises="++-+",
+        point=joint_movement,
+        checks=(_TOO_WARM,),
+    ),
+    Formula(
+        name="crack-swing",
+        reads=("m", "K"),
+        unit="mm",
+        bands=(_RESTRAINT, EXPANSION),
+        rises="++++",
+        point=crack_swing,
+        checks=(_TOO_WARM,),
+    ),
+    Formula(
+        name="flow-span",
+        reads=("mm", "mm"),
+        unit="ratio",
+        rises="-+",
+        point=lambda width, swing: flow_span(width, floats(swing) / 2),
+        checks=(
+            Check(key="crack-shuts", level="outside", bad=lambda width, swing: swing / 2 >= width),
+        ),
+    ),
+)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from advisor.water.formula import SAME, Formula
+from advisor.water.formula import SAME, Check, Formula
 from advisor.water.numbers import Floats, Numbers, floats, where
 
 
@@ -39,11 +39,35 @@ def from_area(flow: Numbers, area: Numbers) -> Floats:
     return where(wide >= 0, floats(flow) * wide / 24)
 
 
+OVER_NOTHING = Check(key="over-nothing", level="outside", bad=lambda *i: i[-1] <= 0)
+"""What stands below the line, the last input, is not above 0."""
+
 FORMULAS = (
     Formula(name="difference", reads=(SAME, SAME), unit=SAME, rises="+-", point=difference),
-    Formula(name="ratio", reads=(SAME, SAME), unit="ratio", rises="+?", point=ratio),
-    Formula(name="over-length", reads=("L/h", "m"), unit="L/h/m", rises="+-", point=over_length),
+    Formula(
+        name="ratio",
+        reads=(SAME, SAME),
+        unit="ratio",
+        rises="+?",
+        point=ratio,
+        checks=(OVER_NOTHING,),
+    ),
+    Formula(
+        name="over-length",
+        reads=("L/h", "m"),
+        unit="L/h/m",
+        rises="+-",
+        point=over_length,
+        checks=(OVER_NOTHING,),
+    ),
     Formula(name="along-length", reads=("L/h/m", "m"), unit="L/h", rises="++", point=along_length),
-    Formula(name="over-area", reads=("L/h", "m2"), unit="L/m2/d", rises="+-", point=over_area),
+    Formula(
+        name="over-area",
+        reads=("L/h", "m2"),
+        unit="L/m2/d",
+        rises="+-",
+        point=over_area,
+        checks=(OVER_NOTHING,),
+    ),
     Formula(name="from-area", reads=("L/m2/d", "m2"), unit="L/h", rises="++", point=from_area),
 )

@@ -6,8 +6,10 @@ Strains are in millionths (1e-6), stresses in MPa. Early-age strain: CIRIA C660 
 
 import numpy as np
 
+from advisor.water.formula import Formula
 from advisor.water.movement import EXPANSION, LEAST_EXPANSION, MOST_EXPANSION
 from advisor.water.numbers import Bools, Floats, Numbers, floats, where
+from advisor.water.plain import OVER_NOTHING
 
 BASE_RESTRAINT = 0.5
 """At the foot of a wall cast on a base, creep counted in: EN 1992-3, table L.1 (verified)."""
@@ -186,3 +188,15 @@ def _ratio(number: Floats) -> Bools:
 def _concrete(strength: Floats) -> Bools:
     valid: Bools = (strength >= WEAKEST) & (strength <= STRONGEST)
     return valid
+
+
+FORMULAS = (
+    Formula(
+        name="top-restraint",
+        reads=("ratio",),
+        unit="ratio",
+        rises="+",
+        point=top_restraint,
+        checks=(OVER_NOTHING,),
+    ),
+)

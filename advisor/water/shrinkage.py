@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from advisor.water.numbers import Bools, Floats, Numbers, floats, where
+from advisor.water.formula import Check, Formula
+from advisor.water.numbers import Band, Bools, Floats, Numbers, Range, floats, where
 
 WEAKEST, STRONGEST = 20.0, 90.0
 """MPa, cylinder: C20 to C90."""
@@ -129,3 +130,55 @@ def shrinkage_opening(bay_length: Numbers, strain: Numbers) -> Floats:
 def _concrete(strength: Floats) -> Bools:
     valid: Bools = (strength >= WEAKEST) & (strength <= STRONGEST)
     return valid
+
+
+STRENGTH = Band(25.0, 30.0, 40.0)
+"""MPa of cylinders: the classes of watertight concrete (common practice, no source)."""
+
+DRIES_FROM = 7.0
+"""days: cured for a week (common practice, no source)."""
+
+_WET, _DRY = 100.0, 40.0
+
+
+def opening_so_far(
+    bay: Numbers, humidity: Numbers, thickness: Numbers, age: Numbers, strength: Numbers
+) -> Floats:
+    """Opening in mm between bays that dry on both faces: their notional size is their thickness.
+
+    bay: m; humidity: %; thickness: mm; age: days; strength: MPa. Cured for a week. NaN as above.
+    """
+    return shrinkage_opening(bay, shrinkage(strength, humidity, thickness, age, DRIES_FROM))
+
+
+def _opening_ends(
+    bay: Range, humidity: Range, thickness: Range, age: Range, strength: Range
+) -> Range:
+    """Drying falls with the strength, setting rises with it: each at its own end."""
+    dry, thick, young = humidity[1], thickness[1], age[0]
+    drying = drying_shrinkage(strength[1], dry, thick, young, DRIES_FROM)
+    low = shrinkage_opening(bay[0], drying + autogenous_shrinkage(strength[0], young))
+    drying = drying_shrinkage(strength[0], humidity[0], thickness[0], age[1], DRIES_FROM)
+    high = shrinkage_opening(bay[1], drying + autogenous_shrinkage(strength[1], age[1]))
+    return low, high
+
+
+FORMULAS = (
+    Formula(
+        name="shrinkage-opening",
+        reads=("m", "%", "mm", "d"),
+        unit="mm",
+        bands=(STRENGTH,),
+        rises="+--+?",
+        point=opening_so_far,
+        span=_opening_ends,
+        checks=(
+            Check(
+                key="air-too-dry-for-shrinkage",
+                level="outside",
+                bad=lambda _, humidity, *__: (humidity < _DRY) | (humidity > _WET),
+            ),
+            Check(key="too-thin", level="outside", bad=lambda *i: i[2] < THINNEST),
+        ),
+    ),
+)
