@@ -5,8 +5,8 @@ never within "the" limit.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
@@ -21,8 +21,7 @@ WIDTHS = (0.20, 0.15, 0.10)
 """mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """mm, for what, and how surely it is known."""
 
     width: float

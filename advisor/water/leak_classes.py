@@ -1,8 +1,8 @@
 """Classes of leakage and wetness. Every class is printed with its scheme, because they clash."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
@@ -14,8 +14,7 @@ DROP = Band(0.05, 0.10, 0.25)
 0.06 to 0.11 by Tate's law for a wet tip of 4 to 8 mm (computed)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Scheme:
+class Scheme(NamedTuple):
     """Upper limits of the classes in L/m2/d, from the driest; the last is that of the wettest."""
 
     name: str

@@ -1,8 +1,8 @@
 """Tests of drains, manholes and pressure mains with water: what may be added."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
@@ -14,8 +14,7 @@ WATER_STIFFNESS = 2.1e6
 """kPa, EN 805 (from memory)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Added:
+class Added(NamedTuple):
     """L of water that may be added for each wetted m2 in 30 minutes."""
 
     litres: float

@@ -4,7 +4,7 @@ EN 1992-1-1:2004, 3.1.4 and annex B.2 (verified: structuralcodes, hand-run agree
 in millionths of the length (1e-6). Real concrete lies within about 30 % of it (from memory).
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -27,8 +27,7 @@ EARLIEST = 1.0
 """Days. No drying is reckoned before (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cement:
+class Cement(NamedTuple):
     """Two factors of the drying shrinkage that go with how fast the cement hardens."""
 
     amount: float

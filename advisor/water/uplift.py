@@ -5,8 +5,8 @@ uplift at most factor on weight x weight.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
@@ -20,8 +20,7 @@ WATER = 9.81
 """kN/m3, fresh water. Sea water weighs 2.5 % more."""
 
 
-@dataclass(frozen=True, slots=True)
-class Factors:
+class Factors(NamedTuple):
     """Partial factors on the water that lifts and on the weight that holds."""
 
     uplift: float
@@ -37,8 +36,7 @@ FACTORS: Mapping[str, Factors] = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shell:
+class Shell(NamedTuple):
     """An open box: inside length, width and depth in m, thickness of walls and base in m."""
 
     length: Numbers

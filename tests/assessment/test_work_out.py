@@ -176,3 +176,56 @@ def test_each_water_struck_out_is_told_with_the_measurement() -> None:
 
 def test_nothing_measured_strikes_nothing_out() -> None:
     assert "cannot be judged" in str(worked("chemistry")["verdict"])
+
+
+TANK = {
+    "level_drop": "9 mm",
+    "pan_drop": "5.5 mm",
+    "test_days": "3 d",
+    "water_depth": "5 m",
+    "loss_rule": "share-of-volume",
+    "stage": "handed-over",
+}
+
+
+def test_the_agreed_rule_decides_and_the_others_are_told() -> None:
+    within, beyond = worked("tank-test", **TANK), worked("tank-test", **TANK | {"pan_drop": "0 mm"})
+    assert "within the agreed allowance" in within["verdict"]
+    assert "beyond the agreed allowance" in beyond["verdict"]
+    assert any("BS 8007" in remark for remark in within["remarks"])
+
+
+def test_an_acceptance_test_is_no_limit_for_a_tank_in_service() -> None:
+    found = worked("tank-test", **TANK | {"stage": "in-use"})
+    assert "cannot be judged" in found["verdict"]
+    assert any("no limit for one in service" in remark for remark in found["remarks"])
+    agreed = TANK | {"stage": "in-use", "loss_rule": "agreed-figure", "agreed_drop": "1 mm/d"}
+    assert "beyond the agreed allowance" in worked("tank-test", **agreed)["verdict"]
+
+
+def test_cooling_is_taken_off() -> None:
+    cooled = worked("tank-test", water_at_start="20 °C", water_at_end="18 °C", **TANK)
+    net = {r["what"]: r["likely"] for r in cooled["results"]}
+    assert net["thermal-change"] < 0
+    assert net["net-drop"] == pytest.approx((9 - 5.5 + net["thermal-change"]) / 3)
+
+
+@pytest.mark.parametrize(
+    ("agreed", "wetness", "said"),
+    [
+        ("fully-dry", "hand-dry", "beyond what was agreed"),
+        ("damp-allowed", "beads-stand", "within what was agreed"),
+        ("damp-allowed", "drips", "beyond what was agreed"),
+        ("not-agreed", "drips", "cannot be judged"),
+    ],
+)
+def test_wetness_against_what_was_agreed(agreed: str, wetness: str, said: str) -> None:
+    assert said in worked("tightness", agreed_tightness=agreed, wetness=wetness)["verdict"]
+
+
+def test_a_moving_crack_does_not_close_by_itself() -> None:
+    given = {"crack_width": "0.1 mm", "highest_head": "2 m", "wall_thickness": "300 mm"}
+    still = {"moving": "not-moving", "water_attacks_concrete": "neither"}
+    assert "can be expected" in worked("healing", **given, **still)["verdict"]
+    moving = worked("healing", **given, moving="moving")
+    assert "cannot be expected" in moving["verdict"]
