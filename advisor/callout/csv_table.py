@@ -11,12 +11,9 @@ import io
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 from advisor.terms import Faults, Faulty, Place, Problem, problem_at
-
-LARGEST = 1024 * 1024
-"""Bytes: more than ten thousand rows."""
+from advisor.terms.source_file import unreadable
 
 _SHOWN = 40
 _DELIMITERS = {",": "comma", ";": "semicolon", "\t": "tab"}
@@ -46,25 +43,6 @@ class Table:
     rows: tuple[Row, ...]
 
 
-def read_bytes(path: Path) -> bytes:
-    """What is in a file. Raises Faulty when it cannot be read or is over 1 MiB."""
-    try:
-        with path.open("rb") as stream:
-            data = stream.read(LARGEST + 1)
-    except FileNotFoundError:
-        raise _whole(str(path), "there is no such file") from None
-    except IsADirectoryError:
-        raise _whole(str(path), "this is a folder", "a file") from None
-    except PermissionError:
-        raise _whole(str(path), "no permission to read this file") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "not a file name"
-        raise _whole(str(path), f"cannot be read ({reason.lower()})") from None
-    if len(data) > LARGEST:
-        raise _whole(str(path), "the file is too large", "at most 1 MiB")
-    return data
-
-
 def parse_table(data: bytes | str, file: str, faults: Faults) -> Table:
     """The table in `data`, in UTF-8; a byte order mark is forgiven, and empty rows at the end.
 
@@ -82,7 +60,7 @@ def parse_table(data: bytes | str, file: str, faults: Faults) -> Table:
             )
         )
     if _says_nothing(text):
-        raise _whole(file, "the file is empty", "a header and a row for each load")
+        raise unreadable(file, "the file is empty", "a header and a row for each load")
     delimiter = _delimiter(text, file)
     header, *rows = _records(text, delimiter, file, faults)
     for cell in header:
@@ -115,9 +93,9 @@ def quoted(text: str) -> str:
 
 def _decoded(data: bytes, file: str) -> str:
     if data.startswith(_WORKBOOK):
-        raise _whole(file, "this is a workbook", "the sheet saved as CSV in UTF-8")
+        raise unreadable(file, "this is a workbook", "the sheet saved as CSV in UTF-8")
     if data.startswith(_UTF_16) or data[:2].count(0) == 1:
-        raise _whole(file, "the text is saved as UTF-16", "a file saved as CSV in UTF-8")
+        raise unreadable(file, "the text is saved as UTF-16", "a file saved as CSV in UTF-8")
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -215,7 +193,3 @@ def _says_nothing(text: str) -> bool:
 
 def _is_empty(row: Row) -> bool:
     return not any(cell.text for cell in row)
-
-
-def _whole(file: str, message: str, expected: str | None = None) -> Faulty:
-    return Faulty(Problem(message=message, file=file, expected=expected))

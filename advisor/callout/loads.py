@@ -12,10 +12,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import NamedTuple
 
-from advisor.callout.csv_table import Cell, Row, Table, parse_table, quoted, read_bytes, row_problem
+from advisor.callout.csv_table import Cell, Row, Table, parse_table, quoted, row_problem
 from advisor.callout.load_cells import amount, mark_problems, settled, text
 from advisor.callout.load_columns import MEASURES, OPTIONAL, Column, Columns, like, read_columns
 from advisor.terms import Faults, Faulty, Problem, fault, problem_at, say_number
+from advisor.terms.source_file import read_bytes
 
 LEANEST, RICHEST = 50.0, 1600.0
 """kg/m3 of cement. Leaner is no concrete; paste alone, with 0.3 of water, holds no more."""

@@ -11,7 +11,7 @@ from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
 from advisor.report import brief_lines, screen_lines
 from advisor.terms import Faulty, Problem, nearest, one_of
-from advisor.terms.document import LARGEST
+from advisor.terms.source_file import LARGEST
 from advisor.version import __version__
 
 STANDARD_INPUT = "-"

@@ -15,7 +15,7 @@ from tempfile import NamedTemporaryFile
 
 from advisor.knowledge.knowledge import Knowledge
 from advisor.knowledge.stored import restored, stored
-from advisor.terms.document import LARGEST
+from advisor.terms.source_file import LARGEST
 from advisor.version import __version__
 
 KEPT = 8

@@ -17,9 +17,8 @@ import yaml
 from advisor.terms.node import Listing, Mapping, Node, Place, Scalar, fault, problem_at
 from advisor.terms.parser_words import COLON, colon_words, plain_words
 from advisor.terms.problem import Faults, Faulty, Problem
+from advisor.terms.source_file import LARGEST, read_bytes, too_large, unreadable
 
-LARGEST = 1024 * 1024
-"""Bytes. The largest callout kept so far is a few per cent of it."""
 DEEPEST = 20
 """Levels of lists and mappings in each other."""
 REMEMBERED = 128
@@ -39,23 +38,7 @@ def read(path: Path, *, file: str | None = None) -> Node:
     Raises Faulty when the file cannot be read, is over 1 MiB, or `parse` refuses it.
     """
     name = str(path) if file is None else file
-    try:
-        with path.open("rb") as stream:
-            # The size is known without reading; a pipe has none, so the read is bounded too.
-            size = path.stat().st_size
-            data = b"" if size > LARGEST else stream.read(LARGEST + 1)
-    except FileNotFoundError:
-        raise _unreadable(name, "there is no such file") from None
-    except IsADirectoryError:
-        raise _unreadable(name, "this is a folder", "a file") from None
-    except PermissionError:
-        raise _unreadable(name, "no permission to read this file") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "not a file name"
-        raise _unreadable(name, f"cannot be read ({reason.lower()})") from None
-    if size > LARGEST:
-        raise _too_large(name)
-    return parse(data, name)
+    return parse(read_bytes(path, file=name), name)
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -69,7 +52,7 @@ def parse(data: bytes | str, file: str) -> Node:
     no text, lists and mappings more than 20 deep, and sizes over 1 MiB.
     """
     if len(data) > LARGEST:
-        raise _too_large(file)
+        raise too_large(file)
     text = _decoded(data, file) if isinstance(data, bytes) else data
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     _check_characters(text, file)
@@ -84,7 +67,7 @@ def parse(data: bytes | str, file: str) -> Node:
 def _decoded(data: bytes, file: str) -> str:
     # With its mark, or without: plain letters come out as every other byte zero.
     if data.startswith((b"\xff\xfe", b"\xfe\xff")) or data[:2].count(0) == 1:
-        raise _unreadable(file, "the text is saved as UTF-16", "a file saved as UTF-8")
+        raise unreadable(file, "the text is saved as UTF-16", "a file saved as UTF-8")
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -282,12 +265,4 @@ def _translated(error: yaml.YAMLError, text: str, file: str) -> Problem:
 
 
 def _empty(file: str) -> Faulty:
-    return _unreadable(file, "the file is empty", '"key: value" lines')
-
-
-def _too_large(file: str) -> Faulty:
-    return _unreadable(file, "the file is too large", "at most 1 MiB")
-
-
-def _unreadable(file: str, message: str, expected: str | None = None) -> Faulty:
-    return Faulty(Problem(message=message, file=file, expected=expected))
+    return unreadable(file, "the file is empty", '"key: value" lines')

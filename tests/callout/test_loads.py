@@ -14,9 +14,9 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.callout.csv_table import LARGEST
 from advisor.callout.loads import Load, parse_loads, read_loads
 from advisor.terms import Faulty
+from advisor.terms.source_file import LARGEST
 
 FOLDER = Path(__file__).parent / "broken-loads"
 BROKEN = sorted(FOLDER.glob("*.csv"))
