@@ -83,13 +83,13 @@ class WorkedOutFact:
     """A number worked out from others: what went in, how, and what came out.
 
     low, high: all it can be; likely: with the middle of each input and the likely value of what
-    nobody measures. sure: nothing it rests on is unsure. means: what it says, if the whole range
-    says one thing.
+    nobody measures, null where the formula does not hold there. sure: nothing it rests on is
+    unsure. means: what it says, if the whole range says one thing.
     """
 
     attribute: str
     low: float
-    likely: float
+    likely: float | None
     high: float
     unit: str
     sure: bool

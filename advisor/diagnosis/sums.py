@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from math import nan, nextafter
+from math import isnan, nan, nextafter
 
 import numpy as np
 
@@ -145,12 +145,12 @@ def _middle(attribute: Attribute, ends: Range) -> float:
 def _fact(place: Place, way: WorkedOutBy) -> WorkedOutFact:
     attribute, ends = place.knowledge.attributes[way.attribute], place.range(way.attribute)
     engine = place.knowledge.engine
-    means = meaning(attribute, ends)
+    means, middle = meaning(attribute, ends), likely(place, way.attribute)
     text = f"{attribute.label}: {said(place, way.attribute)}"
     return WorkedOutFact(
         attribute=way.attribute,
         low=ends.lo,
-        likely=likely(place, way.attribute),
+        likely=None if isnan(middle) else middle,
         high=nextafter(ends.hi, -np.inf),
         unit=attribute.unit or "",
         sure=bool(place.run.settled.sure[engine.layout.row[way.attribute], place.row]),
@@ -159,7 +159,7 @@ def _fact(place: Place, way: WorkedOutBy) -> WorkedOutFact:
         formula=attribute.formula,
         valid=attribute.valid,
         source=attribute.source,
-        remarks=tuple(check_words(place.knowledge, failing(place, way), "doubtful")),
+        remarks=tuple(check_words(place.knowledge, failing(place, way), "outside", "doubtful")),
         text=f"{text}. {means}" if means else text,
     )
 

@@ -50,13 +50,15 @@ class Formula:
 
     def likely(self, *inputs: Floats) -> Floats:
         """The result for single numbers, with the likely value of each band."""
-        return self.point(*inputs, *(floats(band.likely) for band in self.bands))
+        with np.errstate(over="ignore"):
+            return self.point(*inputs, *(floats(band.likely) for band in self.bands))
 
     def __call__(self, ranges: tuple[Range, ...]) -> Range:
         """The result for ranges lo <= x < hi, (rows,) each. NaN where it may not hold."""
         bands = [(floats(band.low), floats(band.high)) for band in self.bands]
         ends = [*((lo, last((lo, hi))) for lo, hi in ranges), *bands]
-        low, high = self.span(*ends) if self.span else corners(self.point, self.rises, ends)
+        with np.errstate(over="ignore"):  # over next to nothing: more than any limit, which cuts it
+            low, high = self.span(*ends) if self.span else corners(self.point, self.rises, ends)
         return low, np.nextafter(high, np.inf)
 
     def failing(self, *inputs: Floats) -> tuple[Check, ...]:

@@ -120,3 +120,14 @@ def test_a_crack_wider_than_the_part_is_remarked_and_says_nothing() -> None:
     found = assess(Callout.parse(text, "wall.yaml"))
     assert any("wider than the part" in r.message for r in found.remarks)
     assert "crack-flow-a-metre" not in given(found.leaks[0])
+
+
+def test_too_fast_for_a_likely_figure_there_are_still_bounds() -> None:
+    text = WALL.replace("crack-width: 0.2 mm", "crack-width: 2 mm")
+    text = text.replace("FLOW", "2 L/h").replace("LEVEL", "3.4").replace("KIND", "basement")
+    found = assess(Callout.parse(text, "wall.yaml"))
+    flow = fact(found.leaks[0], "crack-flow-a-metre")
+    assert flow.likely is None
+    assert 0 < flow.low < flow.high
+    assert any("too fast" in remark for remark in flow.remarks)
+    assert '"likely": null' in found.to_json()

@@ -115,10 +115,11 @@ class Reading:
             formula = FORMULAS[way["by"]]
             ends = [(lo, before(hi)) for lo, hi in known]  # type: ignore[misc]
             ends += [(band.low, band.high) for band in formula.bands]
-            if formula.span is None:
-                found = [float(formula.point(*corner)) for corner in product(*ends)]
-            else:
-                found = [float(end) for end in formula.span(*map(np.array, ends))]
+            with np.errstate(over="ignore"):
+                if formula.span is None:
+                    found = [float(formula.point(*corner)) for corner in product(*ends)]
+                else:
+                    found = [float(end) for end in formula.span(*map(np.array, ends))]
             left = overlap(every, (min(found), after(max(found))))
             if left is not None and not any(map(math.isnan, found)):
                 return left

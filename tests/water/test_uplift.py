@@ -1,7 +1,5 @@
 """Uplift: directions, limits, and that the box is held by what must stay in it."""
 
-from dataclasses import fields, replace
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -111,9 +109,9 @@ def test_water_below_the_base_lifts_nothing(box: Shell, head: float) -> None:
     assert uplift_force(box, head) == 0
 
 
-@pytest.mark.parametrize("measure", [f.name for f in fields(Shell)])
+@pytest.mark.parametrize("measure", Shell._fields)
 def test_a_box_without_one_of_its_measures_weighs_nothing_known(measure: str) -> None:
-    box = replace(shell(8, 5, 3, 0.25, 0.3), **{measure: 0.0})
+    box = shell(8, 5, 3, 0.25, 0.3)._replace(**{measure: 0.0})
     assert np.isnan(shell_weight(box))
     assert np.isnan(floating_head(box))
 
