@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from advisor.assessment.result import Assessment, LeakResult
-from advisor.callout import Callout, Leak, resolve
-from advisor.diagnosis import check_words, diagnose, failing, place_of
+from advisor.callout import Callout
+from advisor.diagnosis import Place, examine, unheld
 from advisor.knowledge import Knowledge, open_knowledge
 from advisor.terms import Problem
 from advisor.version import __version__
@@ -32,37 +32,33 @@ def assess_all(
         for place in callout.leaks
         if leak in (None, place.key)
     ]
+    found = [(callout, place.key, *examine(knowledge, callout, place)) for callout, place in wanted]
     return Assessment(
         advisor=__version__,
         knowledge=knowledge.fingerprint,
         leaks=tuple(
-            LeakResult(
-                file=callout.file, leak=place.key, **vars(diagnose(knowledge, callout, place))
-            )
-            for callout, place in wanted
+            LeakResult(file=callout.file, leak=key, **vars(diagnosis))
+            for callout, key, diagnosis, _ in found
         ),
         problems=tuple(problems),
         remarks=(
             *knowledge.differences,
             *(
                 remark
-                for callout, place in wanted
-                for remark in _invalid(knowledge, callout, place)
+                for callout, key, _, place in found
+                for remark in _invalid(place, key, callout.file)
             ),
         ),
     )
 
 
-def _invalid(knowledge: Knowledge, callout: Callout, place: Leak) -> Iterator[Problem]:
+def _invalid(place: Place, leak: str, file: str) -> Iterator[Problem]:
     """Numbers whose inputs are known, but whose formula does not hold; one line a reason."""
-    found = place_of(knowledge, resolve(callout, place, knowledge.attributes))
-    unheld: dict[str, list[str]] = {}
-    for key, way in found.ways.items():
-        if not found.is_known(key):
-            reasons = check_words(knowledge, failing(found, way), "impossible", "outside")
-            why = " ".join(reasons) or knowledge.say("limit-of-a-range")
-            unheld.setdefault(why, []).append(key)
-    for why, keys in unheld.items():
+    knowledge, by_reason = place.knowledge, dict[str, list[str]]()
+    for key, way in place.ways.items():
+        if not place.is_known(key):
+            by_reason.setdefault(" ".join(unheld(place, way)), []).append(key)
+    for why, keys in by_reason.items():
         facts = ", ".join(knowledge.attributes[key].label for key in keys)
-        said = knowledge.say("outside-its-formula", leak=place.key, facts=facts, why=why)
-        yield Problem(message=said, file=callout.file, key=keys[0])
+        said = knowledge.say("outside-its-formula", leak=leak, facts=facts, why=why)
+        yield Problem(message=said, file=file, key=keys[0])

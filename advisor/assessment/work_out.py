@@ -7,7 +7,7 @@ from math import isnan, nextafter
 import numpy as np
 
 from advisor.callout import Resolved
-from advisor.diagnosis import Place, check_words, failing, likely, meaning, place_of, said
+from advisor.diagnosis import Place, check_words, failing, likely, meaning, place_of, said, unheld
 from advisor.engine import trace
 from advisor.knowledge import Knowledge, Sum, either
 from advisor.terms import Faults, Faulty, Problem, Scalar, nearest, read_value
@@ -85,7 +85,7 @@ def work_out(knowledge: Knowledge, subject: Sum, given: Given) -> WorkedOutSum:
         verdict=_verdict(place, _answering(place, subject)),
         formula="; ".join(f"{a.label}: {a.formula}" for a in attributes if a.formula),
         source="; ".join(knowledge.sources[key].title for key in sources),
-        valid=not any(_unheld(place, key) for key in _chain(place, subject.gives)),
+        valid=not any(unheld(place, place.ways[key]) for key in _chain(place, subject.gives)),
         remarks=tuple(dict.fromkeys(_remarks(place, subject, told))),
     )
 
@@ -159,15 +159,6 @@ def _answering(place: Place, subject: Sum) -> str:
     return next((key for key in subject.verdict if place.is_known(key)), subject.verdict[0])
 
 
-def _unheld(place: Place, key: str) -> list[str]:
-    """Why the formula of a number does not hold, in words; nothing where it does."""
-    checks = failing(place, place.ways[key])
-    reasons = check_words(place.knowledge, checks, "outside")
-    if not reasons and not place.is_known(key):
-        return [place.knowledge.say("limit-of-a-range")]
-    return reasons
-
-
 def _verdict(place: Place, key: str) -> str:
     """What the answer means; that it cannot be judged where nothing follows."""
     knowledge, attribute = place.knowledge, place.knowledge.attributes[key]
@@ -189,7 +180,7 @@ def _remarks(place: Place, subject: Sum, told: list[str]) -> Iterator[str]:
     knowledge = place.knowledge
     for key in _chain(place, subject.gives):
         way = place.ways[key]
-        yield from _unheld(place, key)
+        yield from unheld(place, way)
         yield from check_words(knowledge, failing(place, way), "doubtful")
         for taken in way.assumed:
             if not place.is_known(taken):

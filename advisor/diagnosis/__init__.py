@@ -1,6 +1,6 @@
 """Causes ranked and explained, stops, the next looks, and what the belief hangs on."""
 
-from advisor.diagnosis.diagnose import diagnose
+from advisor.diagnosis.diagnose import diagnose, examine
 from advisor.diagnosis.result import (
     CauseBelief,
     Conflict,
@@ -27,6 +27,7 @@ from advisor.diagnosis.sums import (
     place_of,
     said,
     three_figures,
+    unheld,
     worked_out,
 )
 
@@ -49,6 +50,7 @@ __all__ = [
     "barring",
     "check_words",
     "diagnose",
+    "examine",
     "failing",
     "likely",
     "meaning",
@@ -56,5 +58,6 @@ __all__ = [
     "said",
     "table_of",
     "three_figures",
+    "unheld",
     "worked_out",
 ]

@@ -21,7 +21,12 @@ from advisor.knowledge import Knowledge
 
 
 def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
-    """What the findings of one wet place say. Pure: the callout stays as it is.
+    """What the findings of one wet place say. Pure: the callout stays as it is."""
+    return examine(knowledge, callout, leak)[0]
+
+
+def examine(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Diagnosis, Place]:
+    """`diagnose`, and the row of what is known now, for who asks more of it.
 
     One run: row 0 is what is known now; then what was known after each earlier visit;
     then what is known without each finding in turn.
@@ -35,7 +40,8 @@ def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
     causes = cause_beliefs(knowledge, run, 0)
     groups = group_beliefs(knowledge, causes)
     settled = settled_on(knowledge, causes, groups)
-    return Diagnosis(
+    place = Place(knowledge=knowledge, run=run, row=0, facts=facts)
+    diagnosis = Diagnosis(
         settled=settled is not None,
         settled_on=settled,
         through=through_belief(knowledge, causes),
@@ -44,13 +50,14 @@ def diagnose(knowledge: Knowledge, callout: Callout, leak: Leak) -> Diagnosis:
         groups=groups,
         causes=causes,
         contributors=contributors(knowledge, watch),
-        worked_out=worked_out(Place(knowledge=knowledge, run=run, row=0, facts=facts)),
+        worked_out=worked_out(place),
         conflicts=conflicts(knowledge, run, 0, facts),
         hangs_on=hangs_on(knowledge, run.beliefs[0], run.beliefs[1 + len(earlier) :], tuple(bare)),
         unexplained=_unexplained(knowledge, causes[0]),
         next=next_looks(knowledge, table, run, watch),
         stops=stops(knowledge, watch, watches),
     )
+    return diagnosis, place
 
 
 def _after_earlier_visits(knowledge: Knowledge, callout: Callout, leak: Leak) -> list[Facts]:

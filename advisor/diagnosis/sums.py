@@ -78,6 +78,15 @@ def failing(place: Place, way: WorkedOutBy) -> tuple[Check, ...]:
     return FORMULAS[way.formula].failing(*_likely_inputs(place, way))
 
 
+def unheld(place: Place, way: WorkedOutBy) -> list[str]:
+    """Why a number cannot be worked out though its inputs are known, in words; nothing where it
+    can, and its formula holds for the likely inputs."""
+    reasons = check_words(place.knowledge, failing(place, way), "impossible", "outside")
+    if not reasons and not place.is_known(way.attribute):
+        return [place.knowledge.say("limit-of-a-range")]
+    return reasons
+
+
 def likely(place: Place, key: str) -> float:
     """A number with the middle of everything it rests on; NaN where nothing is known of it."""
     if key not in place.likelies:

@@ -7,9 +7,10 @@ stands for roughness, winding and what narrows the crack inside.
 import numpy as np
 
 from advisor.water.formula import Check, Formula
-from advisor.water.liquid import COLDEST, GRAVITY, WARMEST, slot_constant
-from advisor.water.numbers import Band, Bools, Floats, Numbers, Range, floats, where
+from advisor.water.liquid import GRAVITY, not_liquid_at, slot_constant
+from advisor.water.numbers import Band, Floats, Numbers, Range, floats, where
 from advisor.water.pressure import gradient as gradient_of
+from advisor.water.pressure import no_thickness_at
 
 REDUCTION = Band(0.10, 0.25, 0.52)
 """Share of the smooth-plate flow that a crack passes. 0.17-0.25: Akhavan, Shafaatian and
@@ -116,15 +117,6 @@ def reynolds_in_part(*inputs: Floats) -> Floats:
     return reynolds(flow, temperature)
 
 
-def not_liquid(*inputs: Floats) -> Bools:
-    """Whether the fourth input, a temperature in °C, is outside 0 to 100."""
-    outside: Bools = (inputs[3] < COLDEST) | (inputs[3] > WARMEST)
-    return outside
-
-
-NOT_LIQUID = Check(key="water-not-liquid", level="outside", bad=not_liquid)
-NO_THICKNESS = Check(key="no-thickness", level="impossible", bad=lambda *i: i[2] <= 0)
-
 FORMULAS = (
     Formula(
         name="crack-flow",
@@ -135,9 +127,9 @@ FORMULAS = (
         point=flow_through_part,
         span=flow_through_part_ends,
         checks=(
-            NO_THICKNESS,
+            no_thickness_at(2),
             Check(key="crack-wider-than-part", level="impossible", bad=lambda w, _h, d, *_: w >= d),
-            NOT_LIQUID,
+            not_liquid_at(3),
             Check(
                 key="too-fast-for-the-law",
                 level="outside",

@@ -2,11 +2,12 @@
 
 import numpy as np
 
-from advisor.water.crack import LAMINAR, NO_THICKNESS, NOT_LIQUID, REDUCTION, reynolds
+from advisor.water.crack import LAMINAR, REDUCTION, reynolds
 from advisor.water.formula import Check, Formula, corners
-from advisor.water.liquid import slot_constant
+from advisor.water.liquid import not_liquid_at, slot_constant
 from advisor.water.numbers import Bools, Floats, Numbers, Range, floats, where
 from advisor.water.pressure import gradient as gradient_of
+from advisor.water.pressure import no_thickness_at
 
 
 def hydraulic_width(
@@ -98,9 +99,9 @@ FORMULAS = (
         rises="+-+--",
         point=width_from_flow,
         checks=(
-            NO_THICKNESS,
+            no_thickness_at(2),
             Check(key="no-head", level="outside", bad=lambda _q, h, *_: h <= 0),
-            NOT_LIQUID,
+            not_liquid_at(3),
             Check(key="too-fast-for-the-law", level="outside", bad=_too_fast),
         ),
     ),

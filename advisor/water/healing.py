@@ -6,7 +6,7 @@ How wide a crack may be for it stands with the other limits, in `crack_limits.py
 import numpy as np
 
 from advisor.water.formula import Check, Formula
-from advisor.water.liquid import slot_constant
+from advisor.water.liquid import not_liquid_at, slot_constant
 from advisor.water.numbers import Floats, Numbers, floats, where
 
 WIDEST = 0.2
@@ -61,8 +61,6 @@ FORMULAS = (
         unit="L/h",
         rises="+-",
         point=flow_at_20,
-        checks=(
-            Check(key="water-not-liquid", level="outside", bad=lambda _, t: (t < 0) | (t > 100)),
-        ),
+        checks=(not_liquid_at(1),),
     ),
 )

@@ -1,6 +1,7 @@
 """Classes of leakage and wetness. Every class is printed with its scheme, because they clash."""
 
 from collections.abc import Mapping
+from functools import partial
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -64,25 +65,14 @@ def tunnel_leakage(flow: Numbers, length: Numbers, diameter: Numbers) -> Floats:
 
 FORMULAS = (
     Formula(name="dripping", reads=("count", "mL"), unit="L/h", rises="++", point=dripping),
-    Formula(
-        name="class-ita-10-m",
-        reads=("L/m2/d",),
-        unit="count",
-        rises="+",
-        point=lambda q: leakage_class(q, SCHEMES["ita-10-m"]),
-    ),
-    Formula(
-        name="class-ita-100-m",
-        reads=("L/m2/d",),
-        unit="count",
-        rises="+",
-        point=lambda q: leakage_class(q, SCHEMES["ita-100-m"]),
-    ),
-    Formula(
-        name="class-bts",
-        reads=("L/m2/d",),
-        unit="count",
-        rises="+",
-        point=lambda q: leakage_class(q, SCHEMES["bts"]),
+    *(
+        Formula(
+            name=f"class-{key}",
+            reads=("L/m2/d",),
+            unit="count",
+            rises="+",
+            point=partial(leakage_class, scheme=scheme),
+        )
+        for key, scheme in SCHEMES.items()
     ),
 )

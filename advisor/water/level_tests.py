@@ -7,9 +7,9 @@ from functools import reduce
 
 import numpy as np
 
-from advisor.water.formula import Check, Formula, corners
-from advisor.water.liquid import COLDEST, DENSEST, WARMEST, density
-from advisor.water.numbers import Bools, Floats, Numbers, Range, floats, where
+from advisor.water.formula import Formula, corners
+from advisor.water.liquid import DENSEST, density, not_liquid_at
+from advisor.water.numbers import Floats, Numbers, Range, floats, where
 from advisor.water.plain import OVER_NOTHING
 
 EXPANSION = 10.0
@@ -105,12 +105,6 @@ def _thermal_ends(depth: Range, before: Range, after: Range) -> Range:
     return where(depth[0] >= 0, low), where(depth[0] >= 0, high)
 
 
-def _not_liquid(_: Floats, before: Floats, after: Floats) -> Bools:
-    coldest, warmest = np.minimum(before, after), np.maximum(before, after)
-    outside: Bools = (coldest < COLDEST) | (warmest > WARMEST)
-    return outside
-
-
 FORMULAS = (
     Formula(
         name="net-drop",
@@ -135,7 +129,7 @@ FORMULAS = (
         rises="???",
         point=thermal_change,
         span=_thermal_ends,
-        checks=(Check(key="water-not-liquid", level="outside", bad=_not_liquid),),
+        checks=(not_liquid_at(1), not_liquid_at(2)),
     ),
     Formula(name="pool-loss", reads=("mm", "m2"), unit="L/d", rises="+?", point=loss),
     Formula(name="loss-of-area", reads=("mm/d", "m2"), unit="L/d", rises="+?", point=loss),

@@ -4,6 +4,7 @@ from functools import reduce
 
 import numpy as np
 
+from advisor.water.formula import Check
 from advisor.water.numbers import Bools, Floats, Numbers, floats, where
 
 GRAVITY = 9.80665
@@ -70,6 +71,15 @@ def surface_tension(temperature: Numbers) -> Floats:
 def _liquid(temperature: Floats) -> Bools:
     liquid: Bools = (temperature >= COLDEST) & (temperature <= WARMEST)
     return liquid
+
+
+def not_liquid_at(place: int) -> Check:
+    """That the input at this place, a temperature in °C, is none of liquid water."""
+    return Check(
+        key="water-not-liquid",
+        level="outside",
+        bad=lambda *inputs: (inputs[place] < COLDEST) | (inputs[place] > WARMEST),
+    )
 
 
 # Flow formulas are asked for millions of rows: they read the four terms from this table. Steps

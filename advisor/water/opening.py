@@ -3,26 +3,23 @@
 import numpy as np
 
 from advisor.water.crack import (
-    NO_THICKNESS,
-    NOT_LIQUID,
+    LAMINAR,
     REDUCTION,
     SMOOTH,
     crack_flow,
     reynolds_in_part,
 )
 from advisor.water.formula import Check, Formula
-from advisor.water.liquid import GRAVITY, density, kinematic_viscosity, viscosity
+from advisor.water.liquid import GRAVITY, density, kinematic_viscosity, not_liquid_at, viscosity
 from advisor.water.numbers import Band, Bools, Floats, Numbers, Range, floats, where
 from advisor.water.pressure import gradient as gradient_of
+from advisor.water.pressure import no_thickness_at
 
 SHARP_EDGE = 0.61
 """Share of the free jet that a sharp hole passes. Textbook, from memory. A short tube: 0.8."""
 
 ENTRY_AND_EXIT = 1.5
 """Velocity heads lost where water enters a hole and leaves it. Textbook, from memory."""
-
-LAMINAR = 2300.0
-"""Reynolds number above which a hole runs rough (textbook, from memory)."""
 
 ROUND_GAP = Band(REDUCTION.low, REDUCTION.likely, SMOOTH)
 """A gap round a smooth pipe can be as open as two plates."""
@@ -177,7 +174,7 @@ FORMULAS = (
         rises="++-?",
         point=hole_in_part,
         span=hole_in_part_ends,
-        checks=(NO_THICKNESS, NOT_LIQUID),
+        checks=(no_thickness_at(2), not_liquid_at(3)),
     ),
     Formula(
         name="round-gap-flow",
@@ -187,8 +184,8 @@ FORMULAS = (
         rises="++-+++",
         point=_gap_in_part,
         checks=(
-            NO_THICKNESS,
-            NOT_LIQUID,
+            no_thickness_at(2),
+            not_liquid_at(3),
             Check(key="too-fast-for-the-law", level="outside", bad=_too_fast),
         ),
     ),

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from advisor.water.formula import Check, Formula
-from advisor.water.liquid import COLDEST, GRAVITY, WARMEST, density, surface_tension
+from advisor.water.formula import Formula
+from advisor.water.liquid import GRAVITY, density, not_liquid_at, surface_tension
 from advisor.water.numbers import Band, Floats, Numbers, floats, where
 
 SOUND = Band(1e-14, 1e-13, 1e-12)
@@ -101,12 +101,6 @@ FORMULAS = (
         unit="m",
         rises="--",
         point=capillary_rise,
-        checks=(
-            Check(
-                key="water-not-liquid",
-                level="outside",
-                bad=lambda _, t: (t < COLDEST) | (t > WARMEST),
-            ),
-        ),
+        checks=(not_liquid_at(1),),
     ),
 )

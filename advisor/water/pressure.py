@@ -3,7 +3,7 @@
 import numpy as np
 
 from advisor.water.formula import Check, Formula, corners
-from advisor.water.liquid import COLDEST, DENSEST, GRAVITY, WARMEST, density
+from advisor.water.liquid import DENSEST, GRAVITY, density, not_liquid_at
 from advisor.water.numbers import Floats, Numbers, Range, floats, where
 
 
@@ -39,10 +39,10 @@ def _pressure_ends(head: Range, temperature: Range) -> Range:
     return low, water_pressure(head[1], np.clip(DENSEST, *temperature))
 
 
-_NO_THICKNESS = Check(key="no-thickness", level="impossible", bad=lambda _, d: d <= 0)
-_NOT_LIQUID = Check(
-    key="water-not-liquid", level="outside", bad=lambda _, t: (t < COLDEST) | (t > WARMEST)
-)
+def no_thickness_at(place: int) -> Check:
+    """That the input at this place, a thickness, is none."""
+    return Check(key="no-thickness", level="impossible", bad=lambda *inputs: inputs[place] <= 0)
+
 
 FORMULAS = (
     Formula(
@@ -51,7 +51,7 @@ FORMULAS = (
         unit="ratio",
         rises="+-",
         point=gradient,
-        checks=(_NO_THICKNESS,),
+        checks=(no_thickness_at(1),),
     ),
     Formula(
         name="water-pressure",
@@ -60,6 +60,6 @@ FORMULAS = (
         rises="+?",
         point=water_pressure,
         span=_pressure_ends,
-        checks=(_NOT_LIQUID,),
+        checks=(not_liquid_at(1),),
     ),
 )
