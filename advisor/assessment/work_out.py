@@ -187,6 +187,9 @@ def _remarks(place: Place, subject: Sum, told: list[str]) -> Iterator[str]:
                 label = knowledge.attributes[taken].label
                 number = said(place, taken, way.assumed[taken])
                 yield knowledge.say("sum-assumed", what=label, number=number)
+    helpful = [key for key in subject.helps if not place.is_known(key)]
+    if helpful and not place.is_known(_answering(place, subject)):
+        yield knowledge.say("sum-give-also", attributes=", ".join(helpful))
     yield from _struck(place, told)
     for key in told:
         if key != _answering(place, subject) and place.is_known(key):

@@ -54,7 +54,8 @@ what-numbers-say sums-what sums-how sum-needs sum-better-with sum-gives sum-exam
 sum-loads(subject) sum-or-from(inputs) sum-answer(answer) sum-came-out sum-went-in sum-mind
 sum-how sum-holds sum-unsure(fact) sum-is-likely(what number likely) sum-is(what number)
 sum-of-pour(what pour) loads-all-well(count) loads-odd(odd count pours)
-load-odd(row ticket pour dose off what) sum-cannot-be(what findings) sum-cannot-be-judged(what)
+load-odd(row ticket pour dose off what) sum-give-also(attributes)
+sum-cannot-be(what findings) sum-cannot-be-judged(what)
 sum-assumed(what number) limit-of-a-range limit-air-outside limit-over-nothing limit-no-humidity
 limit-inside-as-outside limit-no-thickness limit-crack-wider-than-part limit-water-not-liquid
 limit-too-fast-for-the-law limit-rough-flow limit-no-head limit-no-flow limit-heads-alike

@@ -229,3 +229,9 @@ def test_a_moving_crack_does_not_close_by_itself() -> None:
     assert "can be expected" in worked("healing", **given, **still)["verdict"]
     moving = worked("healing", **given, moving="moving")
     assert "cannot be expected" in moving["verdict"]
+
+
+def test_what_would_help_is_named_where_nothing_can_be_judged() -> None:
+    found = worked("hole-flow", head_here="3 m", wall_thickness="300 mm")
+    assert "cannot be judged" in found["verdict"]
+    assert any("hole-diameter" in remark for remark in found["remarks"])
