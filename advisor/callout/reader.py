@@ -22,6 +22,7 @@ from advisor.terms import (
     mapping,
     nearest,
     one_of,
+    only_keys,
     text,
     word,
 )
@@ -166,12 +167,22 @@ def _truth(node: Node, key: str) -> Truth:
     faults = Faults()
     keys = mapping(node, key)
     with faults.catch():
-        check_keys(keys, ("causes", "blind", "because"), {"causes": "[a cause, …]"})
+        check_keys(keys, ("causes", "methods", "blind", "because"), {"causes": "[a cause, …]"})
     causes = optional(keys, "causes", _causes, faults)
+    methods = optional(keys, "methods", _methods, faults) or {}
     blind = optional(keys, "blind", flag, faults)
     because = optional(keys, "because", text, faults)
     faults.stop()
-    return Truth(causes or (), bool(blind), because or "")
+    return Truth(causes or (), bool(blind), because or "", **methods)
+
+
+def _methods(node: Node, key: str) -> dict[str, tuple[str, ...]]:
+    keys = mapping(node, key)
+    only_keys(keys, ("acceptable", "forbidden"))
+    return {
+        name.text: tuple(word(item, name.text) for item in listing(listed, name.text))
+        for name, listed in keys.entries
+    }
 
 
 def _causes(node: Node, key: str) -> tuple[str, ...]:

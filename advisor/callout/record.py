@@ -71,8 +71,13 @@ class Leak:
 
 @dataclass(frozen=True, slots=True)
 class Truth:
-    """What it was, in a worked case. Cause keys are not checked here."""
+    """What it was, in a worked case. Keys of causes and methods are not checked here.
+
+    acceptable: methods that an advice may lead with; forbidden: those it may not name as fit.
+    """
 
     causes: tuple[str, ...]
     blind: bool
     because: str
+    acceptable: tuple[str, ...] = ()
+    forbidden: tuple[str, ...] = ()

@@ -21,6 +21,7 @@ _TEXT: Schema = {"type": ["string", "number", "boolean"]}
 _DAY: Schema = {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"}
 _ID: Schema = {"type": ["string", "integer"], "pattern": r"^[^\W_]+([ -][^\W_]+)*$"}
 _COUNT: Schema = {"type": ["string", "integer"], "pattern": "^[0-9]+$", "minimum": 1}
+_KEYS: Schema = {"type": "array", "items": {"type": "string"}}
 _FLAG: Schema = {"enum": ["true", "false", "yes", "no", True, False]}
 # Enough to see that something is meant as a number; the unit table is the reader's.
 _NUMBER = (
@@ -63,6 +64,11 @@ def callout_schema(attributes: Mapping[str, Attribute]) -> Schema:
                 "type": "object",
                 "properties": {
                     "causes": {"type": "array", "items": {"type": "string"}, "minItems": 1},
+                    "methods": {
+                        "type": "object",
+                        "properties": {"acceptable": _KEYS, "forbidden": _KEYS},
+                        "additionalProperties": False,
+                    },
                     "blind": _FLAG,
                     "because": _TEXT,
                 },
