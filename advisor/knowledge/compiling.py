@@ -25,12 +25,17 @@ from advisor.knowledge.phrases import read_phrases
 from advisor.knowledge.read_advice import Advice, read_advice
 from advisor.knowledge.read_attributes import read_applicability, read_attributes
 from advisor.knowledge.read_causes import Causes, read_causes
+from advisor.knowledge.read_cautions import read_cautions, read_proofs
 from advisor.knowledge.read_deductions import read_deductions
 from advisor.knowledge.read_families import read_families
+from advisor.knowledge.read_methods import read_limits, read_methods, read_moments
+from advisor.knowledge.read_quantities import read_materials, read_quantities
 from advisor.knowledge.read_ranges import read_ranges
 from advisor.knowledge.read_sums import read_sums
 from advisor.knowledge.read_weights import read_sources, read_weights
 from advisor.knowledge.read_worked_out import read_worked_out
+from advisor.knowledge.repair_checks import made_in_circles, never_met
+from advisor.knowledge.repair_entries import Caution, Limit, Method, Moment, Proof
 from advisor.water import FORMULAS
 
 
@@ -55,6 +60,14 @@ def compile_folders(*folders: Path) -> Knowledge:
     deductions |= read_ranges(sections, vocabulary, faults)
     families = read_families(sections, vocabulary, causes.causes, weights, faults)
     advice = read_advice(sections, vocabulary, faults)
+    limits = read_limits(sections, vocabulary, faults)
+    methods = read_methods(sections, vocabulary, faults)
+    moments = read_moments(sections, vocabulary, faults)
+    cautions = read_cautions(sections, vocabulary, faults)
+    proofs = read_proofs(sections, vocabulary, faults)
+    quantities = read_quantities(sections, attributes, faults)
+    materials = read_materials(sections, faults)
+    for_repair = _for_repair(limits, methods, moments, cautions, proofs)
     model = _model(
         variables=_with_conditions(vocabulary.variables, applies, unsure_when),
         worked_out=worked_out,
@@ -65,6 +78,8 @@ def compile_folders(*folders: Path) -> Knowledge:
         weights=weights,
     )
     faults.add(*find_faults(model, sections))
+    faults.add(*never_met(for_repair, model, sections))
+    faults.add(*made_in_circles(methods, sections))
     faults.stop()
     return Knowledge(
         fingerprint=folder.fingerprint,
@@ -82,6 +97,14 @@ def compile_folders(*folders: Path) -> Knowledge:
         contributors=advice.contributors,
         looks=advice.looks,
         stops=advice.stops,
+        limits=limits,
+        methods=methods,
+        moments=moments,
+        quantities=quantities,
+        materials=materials,
+        cautions=cautions,
+        proofs=proofs,
+        for_repair=for_repair,
         weights=weights,
         sources=sources,
         phrases=phrases,
@@ -175,5 +198,28 @@ def _watched(
         ((f"stops {s.key}", s.when) for s in advice.stops.values()),
         ((f"open {s.key}", s.open_when) for s in advice.stops.values()),
         ((f"ways {way.attribute}/{number}", way.given) for number, way in enumerate(worked_out)),
+    )
+    return {key: condition for key, condition in asked if condition is not None}
+
+
+def _for_repair(
+    limits: Mapping[str, Limit],
+    methods: Mapping[str, Method],
+    moments: Mapping[str, Moment],
+    cautions: Mapping[str, Caution],
+    proofs: Mapping[str, Proof],
+) -> dict[str, Condition]:
+    """Conditions that a plan asks, by section, key and part."""
+    worse = [
+        (f"methods {m.key}/{number}", w.when)
+        for m in methods.values()
+        for number, w in enumerate(m.worse)
+    ]
+    asked = chain(
+        ((f"limits {limit.key}", limit.must) for limit in limits.values()),
+        worse,
+        ((f"moments {m.key}", m.come) for m in moments.values()),
+        ((f"cautions {c.key}", c.when) for c in cautions.values()),
+        ((f"proofs {p.key}", p.always) for p in proofs.values()),
     )
     return {key: condition for key, condition in asked if condition is not None}

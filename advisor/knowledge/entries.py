@@ -10,6 +10,9 @@ from advisor.terms import Range
 Through = Literal["yes", "no", "unlisted"]
 Asked = Literal["at-the-door", "when-it-applies"]
 
+Urgency = Literal["now", "today", "before-repair", "monitor"]
+"""Get people out and call; call the same day; before any repair; read on, with a trigger."""
+
 UNLISTED = "unlisted"
 NOT_IN_THIS_LIST = "not-in-this-list"
 OTHER_SIDE = "other-side"
@@ -153,6 +156,7 @@ class Stop:
     label: str
     when: Condition
     asked: Asked
+    urgency: Urgency
     open_when: Condition | None
     ask: str
     bars: tuple[str, ...]

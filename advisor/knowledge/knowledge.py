@@ -6,7 +6,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from advisor.engine import Condition, Engine, Model, compile_engine
+from advisor.engine import Circuit, Condition, Engine, Model, compile_circuit, compile_engine
 from advisor.knowledge.entries import (
     Cause,
     Contributor,
@@ -21,6 +21,15 @@ from advisor.knowledge.entries import (
     Water,
     Weights,
     WorkedOutBy,
+)
+from advisor.knowledge.repair_entries import (
+    Caution,
+    Limit,
+    Material,
+    Method,
+    Moment,
+    Proof,
+    Quantity,
 )
 from advisor.terms import Attribute, Problem
 
@@ -48,6 +57,15 @@ class Knowledge:
     contributors: Mapping[str, Contributor]
     looks: Mapping[str, Look]
     stops: Mapping[str, Stop]
+    limits: Mapping[str, Limit]
+    methods: Mapping[str, Method]
+    moments: Mapping[str, Moment]
+    quantities: Mapping[str, Quantity]
+    materials: Mapping[str, Material]
+    cautions: Mapping[str, Caution]
+    proofs: Mapping[str, Proof]
+    for_repair: Mapping[str, Condition]
+    """Conditions that a plan asks, by section, key and part."""
     weights: Weights
     sources: Mapping[str, Source]
     phrases: Mapping[str, str]
@@ -65,6 +83,11 @@ class Knowledge:
     def engine(self) -> Engine:
         """The compiled rule base."""
         return compile_engine(self.model)
+
+    @cached_property
+    def repair_circuit(self) -> Circuit:
+        """The truth of `for_repair`, row by row; asked only of what is to be repaired."""
+        return compile_circuit([*self.for_repair.values()], self.engine.layout)
 
     @cached_property
     def sections(self) -> "Sections":

@@ -27,7 +27,9 @@ def _compiled(folders: tuple[Path, ...]) -> Knowledge:
     from advisor.knowledge.compiling import compile_folders  # noqa: PLC0415
 
     knowledge = compile_folders(*folders)
-    assert knowledge.engine.hypotheses  # compiled here, so that it is kept with the rest
+    # Compiled here, so that it is kept with the rest.
+    assert knowledge.engine.hypotheses
+    assert knowledge.repair_circuit.roots is not None
     return knowledge
 
 

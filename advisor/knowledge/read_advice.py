@@ -6,7 +6,7 @@ from typing import get_args
 
 from advisor.engine import ALWAYS, Condition
 from advisor.knowledge.conditions import Vocabulary, read_condition
-from advisor.knowledge.entries import STEPS, Asked, Contributor, Look, Stop
+from advisor.knowledge.entries import STEPS, Asked, Contributor, Look, Stop, Urgency
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.names import known_word
 from advisor.knowledge.parts import parts_of, read_all
@@ -68,6 +68,7 @@ def read_advice(sections: Sections, vocabulary: Vocabulary, faults: Faults) -> A
             label=part.text("label"),
             when=part.read("when", condition, ALWAYS),
             asked=part.read("asked", _asked, "at-the-door"),
+            urgency=part.read("urgency", _urgency, "before-repair"),
             open_when=part.read("open-when", condition, None),
             ask=part.text("ask"),
             bars=part.words("bars", STEPS, "the steps"),
@@ -93,7 +94,7 @@ ON_SITE = ("all-work",)
 _LOOK_MUSTS = ("label", "do", "attributes", "minutes", "who", "answers")
 _LOOK_NAMES = (*_LOOK_MUSTS, "wait-hours", "needs", "damages", "spoils", "steps", "only-when")
 _STOP_MUSTS = ("label", "when", "asked", "ask", "bars", "do", "released-by")
-_STOP_NAMES = (*_STOP_MUSTS, "open-when")
+_STOP_NAMES = (*_STOP_MUSTS, "urgency", "open-when")
 
 
 def _minutes(node: Node) -> float:
@@ -113,3 +114,8 @@ def _hours(node: Node) -> float:
 def _asked(node: Node) -> Asked:
     asked: Asked = known_word(node, get_args(Asked), "when it is asked")  # type: ignore[assignment]
     return asked
+
+
+def _urgency(node: Node) -> Urgency:
+    found: Urgency = known_word(node, get_args(Urgency), "how urgent it is")  # type: ignore[assignment]
+    return found
