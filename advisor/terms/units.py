@@ -141,6 +141,7 @@ _TABLE: dict[str, dict[str, Fraction]] = {
         "MPa": 1_000_000 * _ONE,
         "mbar": 100 * _ONE,
         "bar": 100_000 * _ONE,
+        "N/mm2": 1_000_000 * _ONE,
         "psi": _POUND * _GRAVITY / _INCH**2,
         "m head": 1000 * _GRAVITY,
         "ft head": 1000 * _GRAVITY * _FOOT,
@@ -166,11 +167,18 @@ _TABLE: dict[str, dict[str, Fraction]] = {
         "kg/m3": _ONE,
         "g/m3": _MILLI,
         "g/cm3": 1000 * _ONE,
+        "kg/L": 1000 * _ONE,
         "lb/ft3": _POUND / _FOOT**3,
         "lb/yd3": _POUND / _YARD**3,
     },
+    # kilogram a square metre
+    "mass per area": {"kg/m2": _ONE, "g/m2": _MILLI, "lb/yd2": _POUND / _YARD**2},
     # kilogram
     "mass": {"kg": _ONE, "g": _MILLI, "mg": _MICRO, "t": 1000 * _ONE, "lb": _POUND},
+    # kilonewton
+    "force": {"kN": _ONE, "N": _MILLI},
+    # degree
+    "angle": {"deg": _ONE},
     # volt
     "voltage": {"mV": _MILLI, "V": _ONE},
     "number": {"count": _ONE},
@@ -211,6 +219,7 @@ _WORDS = {
     "kg": "kilogram kilograms",
     "g": "gram grams",
     "lb": "lbs pound pounds",
+    "deg": "degree degrees",
     "degc": "c celsius degreesc degreescelsius",
     "degf": "f fahrenheit degreesf degreesfahrenheit",
     "k": "kelvin",

@@ -9,21 +9,25 @@ from types import MappingProxyType
 
 from advisor.water import (
     chemistry,
+    covering,
     crack,
     crack_limits,
     crack_width,
     dosing,
+    filling,
     healing,
     leak_classes,
     level_tests,
     moist_air,
     movement,
     opening,
+    packers,
     pipe_tests,
     plain,
     pores,
     pressure,
     restraint,
+    sealant,
     shrinkage,
     uplift,
 )
@@ -48,6 +52,10 @@ _MODULES = (
     shrinkage,
     chemistry,
     dosing,
+    packers,
+    filling,
+    covering,
+    sealant,
 )
 
 FORMULAS: Mapping[str, Formula] = MappingProxyType(

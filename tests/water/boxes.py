@@ -28,6 +28,11 @@ SENSIBLE: Mapping[str, tuple[float, float]] = {
     "%": (0, 100),
     "kPa": (0, 2000),
     "MPa": (0.1, 120),
+    "N/mm2": (0.1, 120),
+    "bar": (0, 200),
+    "deg": (5, 90),
+    "kg/m2": (0.1, 10),
+    "kg/L": (0.5, 3),
     "kg": (0, 1e5),
     "kg/m3": (0, 3000),
     "mg/L": (0, 50_000),
@@ -42,7 +47,7 @@ SENSIBLE: Mapping[str, tuple[float, float]] = {
 """Lowest and highest of each unit."""
 
 HEAD, SPAN, CRACK, MEASURE = (-5.0, 60.0), (-50.0, 2000.0), (0.0, 5.0), (20.0, 5000.0)
-SEEN = (0.1, 100.0)
+SEEN, SEEN_MM = (0.1, 100.0), (0.1, 2000.0)
 
 FOR_FORMULA: Mapping[str, Mapping[int, tuple[float, float]]] = {
     # A formula that divides by an input, and has no words for a 0 there, is not asked it.
@@ -65,6 +70,20 @@ FOR_FORMULA: Mapping[str, Mapping[int, tuple[float, float]]] = {
     "floating-head": {0: SEEN, 1: SEEN, 2: SEEN, 3: MEASURE, 4: MEASURE},
     "allowed-head-en-1997": {0: SEEN, 1: SEEN, 2: SEEN, 3: MEASURE, 4: MEASURE},
     "allowed-head-united-kingdom": {0: SEEN, 1: SEEN, 2: SEEN, 3: MEASURE, 4: MEASURE},
+    "packer-spacing": {0: SEEN_MM},
+    "port-spacing": {0: SEEN_MM},
+    "packers-along": {1: SEEN_MM},
+    "hole-length": {0: SEEN_MM},
+    "hole-offset": {0: SEEN_MM},
+    "curtain-holes": {2: SEEN_MM},
+    "pressure-ceiling": {1: SEEN_MM},
+    "pores-volume": {2: (0.0, 1.0)},
+    "part-of": {1: (0.0, 1.0)},
+    "with-loss": {1: (1.0, 10.0)},
+    "sealant-width": {1: (1.0, 100.0)},
+    "sealant-depth": {0: (0.1, 50.0)},
+    "backer-rod": {0: SEEN_MM},
+    "compression-seal-width": {0: (20.0, 24.0), 1: (15.0, 20.0)},
     "water-to-leave": {0: SEEN, 1: SEEN, 2: SEEN, 3: MEASURE, 4: MEASURE, 5: HEAD},
 }
 """Where a formula is asked for something else: by the place of the input."""
