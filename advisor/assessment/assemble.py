@@ -6,6 +6,7 @@ from advisor.assessment.result import Assessment, LeakResult
 from advisor.callout import Callout
 from advisor.diagnosis import Place, examine, unheld
 from advisor.knowledge import Knowledge, open_knowledge
+from advisor.repair import repair
 from advisor.terms import Problem
 from advisor.version import __version__
 
@@ -33,12 +34,13 @@ def assess_all(
         if leak in (None, place.key)
     ]
     found = [(callout, place.key, *examine(knowledge, callout, place)) for callout, place in wanted]
+    repairs = [repair(place, diagnosis) for _, _, diagnosis, place in found]
     return Assessment(
         advisor=__version__,
         knowledge=knowledge.fingerprint,
         leaks=tuple(
-            LeakResult(file=callout.file, leak=key, **vars(diagnosis))
-            for callout, key, diagnosis, _ in found
+            LeakResult(file=callout.file, leak=key, methods=methods, plan=plan, **vars(diagnosis))
+            for (callout, key, diagnosis, _), (methods, plan) in zip(found, repairs, strict=True)
         ),
         problems=tuple(problems),
         remarks=(

@@ -5,6 +5,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, Final, Literal
 
 from advisor.diagnosis import Diagnosis
+from advisor.repair import MethodBelief, Plan
 from advisor.terms import Problem
 
 FORMAT: Final = 1
@@ -20,10 +21,10 @@ class Where:
 
 @dataclass(frozen=True, kw_only=True)
 class LeakResult(Diagnosis, Where):
-    """One wet place of one file. methods, plan: of later versions, present and empty."""
+    """One wet place of one file: what it is, what would hold, and the plan."""
 
-    methods: tuple[()] = ()
-    plan: None = None
+    methods: tuple[MethodBelief, ...]
+    plan: Plan
 
 
 @dataclass(frozen=True, kw_only=True)

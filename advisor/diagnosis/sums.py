@@ -12,7 +12,7 @@ from advisor.diagnosis.rows import Facts, table_of
 from advisor.diagnosis.signs import Watch
 from advisor.engine import Run
 from advisor.engine.model import Floats
-from advisor.knowledge import Knowledge, WorkedOutBy, read_aloud
+from advisor.knowledge import Knowledge, WorkedOutBy, choice_words, either, read_aloud
 from advisor.terms import Attribute, Range, say_range
 from advisor.water import FORMULAS, Check, Level
 
@@ -51,9 +51,14 @@ class Place:
         return bool(ends.lo > layout.lowest[number] or ends.hi < layout.highest[number])
 
     @cached_property
+    def watch(self) -> Watch:
+        """The truth of the conditions that are asked beside the beliefs."""
+        return Watch(self.knowledge, self.run, self.row)
+
+    @cached_property
     def ways(self) -> Mapping[str, WorkedOutBy]:
         """How each number was worked out, or would have been but for the limits of its formula."""
-        watch, found = Watch(self.knowledge, self.run, self.row), dict[str, WorkedOutBy]()
+        watch, found = self.watch, dict[str, WorkedOutBy]()
         for number, way in enumerate(self.knowledge.worked_out):
             open_ = way.attribute not in found and way.attribute not in self.facts
             given = way.given is None or watch.is_true(f"ways {way.attribute}/{number}")
@@ -104,6 +109,16 @@ def said(place: Place, key: str, range_: Range | None = None) -> str:
         highest=attribute.highest,
     )
     return read_aloud(place.knowledge, shown)
+
+
+def standing(place: Place, key: str) -> str:
+    """What an attribute stands at, with its label: a number, or the choices that are left."""
+    knowledge, attribute = place.knowledge, place.knowledge.attributes[key]
+    if attribute.kind == "number":
+        return f"{attribute.label}: {said(place, key)}"
+    left = [choice_words(knowledge, key, choice) for choice in place.choices(key)]
+    words = either(knowledge, left) if attribute.kind != "several" else ", ".join(left)
+    return f"{attribute.label}: {words or knowledge.say('none')}"
 
 
 def three_figures(ends: Range) -> Range:

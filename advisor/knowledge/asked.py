@@ -63,6 +63,12 @@ limit-too-wide-to-heal limit-too-steep-to-heal limit-swing-too-large limit-crack
 limit-air-too-dry-for-shrinkage limit-too-thin limit-water-too-warm limit-outside-both-waters
 limit-sources-alike limit-not-limy
 """
+_REPAIR = """
+limit-met(limit) limit-made(limit by) limit-unknown(limit look) limit-not-met(limit found because)
+found-elsewhere holds-with-none amount-needs(attributes) prove(look when)
+prove-with-the-water-up(look when) wet-again(do) wet-again-then(do method) no-repair-advice(do)
+plan-withheld(stops steps) no-method-fits tight-is(agreed) tight-is-not-agreed
+"""
 _FIGURES = """
 yes no unknown not-applicable one-or-other(one other) one-and-other(one other)
 not-choices(choices) not-this(condition) not-these(condition) percent(number) percent-under-1
@@ -118,7 +124,7 @@ _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")
 
 ASKED: Final[Mapping[str, tuple[str, ...]]] = {
     key: tuple(names.split())
-    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _SUMS, _FIGURES, _PAGES, _LISTS)
+    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _SUMS, _REPAIR, _FIGURES, _PAGES, _LISTS)
     for key, names in _SIGNATURE.findall(part)
 }
 """The names that may, and must, stand in braces in each phrase."""

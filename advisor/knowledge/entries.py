@@ -150,13 +150,17 @@ class Look:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stop:
-    """bars: steps of STEPS. open_when: unanswered, it is open under this (None: see asked)."""
+    """bars: steps of STEPS. open_when: unanswered, it is open under this (None: see asked).
+
+    no_advice: where it is raised, no repair is advised at all.
+    """
 
     key: str
     label: str
     when: Condition
     asked: Asked
     urgency: Urgency
+    no_advice: bool
     open_when: Condition | None
     ask: str
     bars: tuple[str, ...]

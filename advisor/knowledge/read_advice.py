@@ -69,6 +69,7 @@ def read_advice(sections: Sections, vocabulary: Vocabulary, faults: Faults) -> A
             when=part.read("when", condition, ALWAYS),
             asked=part.read("asked", _asked, "at-the-door"),
             urgency=part.read("urgency", _urgency, "before-repair"),
+            no_advice=part.flag("no-advice"),
             open_when=part.read("open-when", condition, None),
             ask=part.text("ask"),
             bars=part.words("bars", STEPS, "the steps"),
@@ -94,7 +95,7 @@ ON_SITE = ("all-work",)
 _LOOK_MUSTS = ("label", "do", "attributes", "minutes", "who", "answers")
 _LOOK_NAMES = (*_LOOK_MUSTS, "wait-hours", "needs", "damages", "spoils", "steps", "only-when")
 _STOP_MUSTS = ("label", "when", "asked", "ask", "bars", "do", "released-by")
-_STOP_NAMES = (*_STOP_MUSTS, "urgency", "open-when")
+_STOP_NAMES = (*_STOP_MUSTS, "urgency", "no-advice", "open-when")
 
 
 def _minutes(node: Node) -> float:

@@ -1,0 +1,277 @@
+"""The plan of one wet place: three horizons, what is withheld, and what proves the work."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+import numpy as np
+
+from advisor.diagnosis import Diagnosis, Place, StopState, standing
+from advisor.engine.model import Bools
+from advisor.knowledge import Horizon, Knowledge, Method
+from advisor.repair.amounts import Ledger, load
+from advisor.repair.bars import barred_by, in_the_way
+from advisor.repair.fit import Bench, deciding, method_beliefs
+from advisor.repair.holding import chances_to_hold
+from advisor.repair.result import (
+    Load,
+    MethodBelief,
+    Plan,
+    PlanHorizon,
+    PlanProof,
+    PlanStep,
+)
+from advisor.repair.steps import Site, chain, closing_steps, holding_steps
+from advisor.repair.truth import truths
+from advisor.repair.worth import paying_look
+
+AGREED = "agreed-tightness"
+"""The attribute that says what counts as tight: what a repair has to reach is what was agreed."""
+
+
+def repair(
+    place: Place, diagnosis: Diagnosis, chosen: str | None = None
+) -> tuple[tuple[MethodBelief, ...], Plan]:
+    """All methods weighed, and the plan. chosen: a method that somebody wants, fit or not."""
+    knowledge = place.knowledge
+    told = truths(knowledge, place.run.settled)
+    beliefs = place.run.beliefs
+    chances = chances_to_hold(knowledge, beliefs, told)
+    bench = Bench(
+        place=place,
+        truths=told,
+        beliefs=beliefs[place.row],
+        chances=chances[:, place.row],
+        no_advice=_no_advice(knowledge, diagnosis.stops),
+    )
+    methods = method_beliefs(bench)
+    site = Site(bench=bench, stops=diagnosis.stops, ledger=Ledger(place))
+    return methods, _plan(site, diagnosis, methods, chosen)
+
+
+def _no_advice(knowledge: Knowledge, stops: Iterable[StopState]) -> str | None:
+    """Why no repair is advised here at all."""
+    named = [
+        state.do
+        for state in stops
+        if state.state == "raised" and knowledge.stops[state.stop].no_advice
+    ]
+    return " ".join(named) or None
+
+
+def _plan(
+    site: Site, diagnosis: Diagnosis, methods: tuple[MethodBelief, ...], chosen: str | None
+) -> Plan:
+    knowledge, bench = site.knowledge, site.bench
+    fitting = [m for m in methods if m.ruled_out is None]
+    candidates = [m for m in fitting if _may(knowledge.methods[m.method], "lasting")]
+    main = _main(knowledge, candidates, chosen)
+    pays = None
+    if main is not None and chosen is None:
+        barred = {k.key for k in knowledge.looks.values() if _look_barred(site, k.steps)}
+        pays = paying_look(bench, diagnosis.next, _lasting(knowledge, fitting), barred)
+    fallbacks = _fallbacks(knowledge, main, candidates)
+    proofs = _proofs(site, main)
+    tonight = PlanHorizon(
+        horizon="tonight",
+        method=None,
+        when=None,
+        steps=holding_steps(site, _holding(knowledge, fitting)),
+    )
+    lasting = _lasting_horizon(site, main, [pays.look] if pays else [], proofs, fallbacks)
+    asked = [tonight, _until_horizon(site, diagnosis, fitting, main), lasting]
+    now, waiting = zip(*map(_parted, asked), strict=True)
+    return Plan(
+        method=main.key if main else None,
+        withheld=_withheld(site, main, waiting, candidates),
+        horizons=now,
+        proof=proofs,
+        pays=pays,
+        waiting=tuple(part for part in waiting if part.steps),
+        load=_loads(site, main),
+        fallbacks=tuple(method.key for method in fallbacks),
+        tight=_tight(bench),
+    )
+
+
+def _may(method: Method, horizon: Horizon) -> bool:
+    return horizon in method.horizons
+
+
+def _lasting(knowledge: Knowledge, fitting: Iterable[MethodBelief]) -> Bools:
+    free = {m.method for m in fitting}
+    return np.array(
+        [key in free and _may(method, "lasting") for key, method in knowledge.methods.items()]
+    )
+
+
+def _main(
+    knowledge: Knowledge, candidates: Iterable[MethodBelief], chosen: str | None
+) -> Method | None:
+    """The lasting repair: what somebody wants, else what most likely holds; the cheaper of two."""
+    if chosen is not None:
+        return knowledge.methods[chosen]
+    best = min(
+        candidates,
+        key=lambda m: (-m.confidence, knowledge.methods[m.method].cost, m.method),
+        default=None,
+    )
+    return None if best is None else knowledge.methods[best.method]
+
+
+def _fallbacks(
+    knowledge: Knowledge, main: Method | None, candidates: Iterable[MethodBelief]
+) -> list[Method]:
+    """What its entry names, of what is free here; else the next in line."""
+    if main is None:
+        return []
+    free = [m.method for m in candidates if m.method != main.key]
+    named = [key for key in main.fallbacks if key in free]
+    return [knowledge.methods[key] for key in (named or free[:1])]
+
+
+def _holding(knowledge: Knowledge, fitting: Iterable[MethodBelief]) -> list[Method]:
+    """Holding measures, the simplest first: their chance to hold is no rank."""
+    free = [knowledge.methods[m.method] for m in fitting]
+    holding = [method for method in free if method.role == "hold" and _may(method, "tonight")]
+    return sorted(holding, key=lambda method: (method.cost, method.key))
+
+
+def _until_horizon(
+    site: Site, diagnosis: Diagnosis, fitting: list[MethodBelief], main: Method | None
+) -> PlanHorizon:
+    """What holds until the lasting repair has its moment; nothing where that is now."""
+    knowledge = site.knowledge
+    when = None if main is None else knowledge.moments[main.moment].label
+    if main is not None and _has_come(site.bench, main):
+        return PlanHorizon(horizon="until", method=None, when=None, steps=())
+
+    def rank(m: MethodBelief) -> tuple[bool, int, float, int, str]:
+        method = knowledge.methods[m.method]
+        final = not diagnosis.settled and not method.reversible
+        doubts = len(deciding(m.limits))
+        return final, doubts, -m.confidence, method.cost, m.method
+
+    free = [
+        m
+        for m in fitting
+        if _may(knowledge.methods[m.method], "until")
+        and knowledge.methods[m.method] is not main
+        and knowledge.methods[m.method].role != "hold"
+        and _has_come(site.bench, knowledge.methods[m.method])
+    ]
+    best = min(free, key=rank, default=None)
+    if best is None:
+        return PlanHorizon(horizon="until", method=None, when=when, steps=())
+    method = knowledge.methods[best.method]
+    return PlanHorizon(
+        horizon="until", method=method.key, when=when, steps=chain(site, "until", method)
+    )
+
+
+def _has_come(bench: Bench, method: Method) -> bool:
+    return bench.truths.is_surely(f"moments {method.moment}", bench.place.row)
+
+
+def _lasting_horizon(
+    site: Site,
+    main: Method | None,
+    first_looks: list[str],
+    proofs: tuple[PlanProof, ...],
+    fallbacks: list[Method],
+) -> PlanHorizon:
+    if main is None or site.bench.no_advice is not None:
+        return PlanHorizon(horizon="lasting", method=None, when=None, steps=())
+    steps = list(chain(site, "lasting", main, first_looks))
+    for step in closing_steps(site, main, proofs, fallbacks[0] if fallbacks else None):
+        steps.append(replace(step, needs=(steps[-1].step,) if steps else ()))
+    when = site.knowledge.moments[main.moment].label
+    return PlanHorizon(horizon="lasting", method=main.key, when=when, steps=tuple(steps))
+
+
+def _parted(horizon: PlanHorizon) -> tuple[PlanHorizon, PlanHorizon]:
+    """What can be done now, and what waits. A method is begun only where all of it can be done:
+    what is cut open and may not be closed leaks worse. Looks go ahead by themselves."""
+    if horizon.horizon == "tonight":
+        now = [step for step in horizon.steps if not step.barred_by]
+        return replace(horizon, steps=tuple(now)), _rest(horizon, now)
+    barring = tuple(dict.fromkeys(stop for step in horizon.steps for stop in step.barred_by))
+    if not barring:
+        return horizon, replace(horizon, steps=())
+    now = []
+    for step in horizon.steps:
+        if step.barred_by or step.kind != "look":
+            break
+        now.append(step)
+    waiting = [
+        replace(step, barred_by=step.barred_by or barring) for step in horizon.steps[len(now) :]
+    ]
+    return replace(horizon, steps=tuple(now)), replace(horizon, steps=tuple(waiting))
+
+
+def _rest(horizon: PlanHorizon, now: list[PlanStep]) -> PlanHorizon:
+    return replace(horizon, steps=tuple(step for step in horizon.steps if step not in now))
+
+
+def _withheld(
+    site: Site,
+    main: Method | None,
+    waiting: tuple[PlanHorizon, ...],
+    candidates: list[MethodBelief],
+) -> str | None:
+    """Why some of it may not be done now, with the steps that may not."""
+    say, knowledge = site.knowledge.say, site.knowledge
+    if site.bench.no_advice is not None:
+        return say("no-repair-advice", do=site.bench.no_advice)
+    steps = [step for part in waiting for step in part.steps]
+    if steps:
+        barring = in_the_way(site.stops, [stop for step in steps for stop in step.barred_by])
+        return say(
+            "plan-withheld",
+            stops="; ".join(knowledge.stops[state.stop].label for state in barring),
+            steps=", ".join(dict.fromkeys(_name(knowledge, step) for step in steps)),
+        )
+    if main is None and not candidates:
+        return say("no-method-fits")
+    return None
+
+
+def _name(knowledge: Knowledge, step: PlanStep) -> str:
+    """A step as it is named where it is withheld."""
+    last = step.step.rpartition("/")[2].replace("-", " ")
+    return last if step.method is None else f"{knowledge.methods[step.method].label}: {last}"
+
+
+def _proofs(site: Site, main: Method | None) -> tuple[PlanProof, ...]:
+    """Those of the method, and those that belong to every plan here."""
+    if main is None or site.bench.no_advice is not None:
+        return ()
+    knowledge, bench = site.knowledge, site.bench
+    always = [
+        proof.key
+        for proof in knowledge.proofs.values()
+        if proof.always is not None
+        and not bench.truths.is_false(f"proofs {proof.key}", bench.place.row)
+    ]
+    return tuple(
+        PlanProof(proof=key, look=entry.look, when=entry.label, water_up=entry.water_up)
+        for key in dict.fromkeys([*main.proof, *always])
+        for entry in [knowledge.proofs[key]]
+    )
+
+
+def _loads(site: Site, main: Method | None) -> tuple[Load, ...]:
+    if main is None or site.bench.no_advice is not None:
+        return ()
+    return tuple(load(site.ledger, key, amount) for key, amount in main.materials.items())
+
+
+def _look_barred(site: Site, takes: tuple[str, ...]) -> bool:
+    return bool(barred_by(site.knowledge, site.stops, takes))
+
+
+def _tight(bench: Bench) -> str:
+    """What counts as tight here, with the water up."""
+    place, say = bench.place, bench.knowledge.say
+    if place.is_known(AGREED):
+        return say("tight-is", agreed=standing(place, AGREED))
+    return say("tight-is-not-agreed")

@@ -1,0 +1,43 @@
+"""What is so of a wet place, of all that a plan asks: limits, moments, cautions, proofs."""
+
+from dataclasses import dataclass
+
+from advisor.engine.model import Bools
+from advisor.engine.settle import Settled
+from advisor.knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Truths:
+    """Kleene truth of the conditions of repair, (conditions, rows) each.
+
+    true, false: on all findings; sure: true on the sure ones alone.
+    """
+
+    at: dict[str, int]
+    """Where each condition stands, by its name."""
+    true: Bools
+    false: Bools
+    sure: Bools
+
+    def is_false(self, name: str, row: int) -> bool:
+        """Known false; a condition that is not there is not."""
+        place = self.at.get(name)
+        return place is not None and bool(self.false[place, row])
+
+    def is_surely(self, name: str, row: int) -> bool:
+        """True, and resting on sure findings alone; a condition that is not there is."""
+        place = self.at.get(name)
+        return place is None or bool(self.true[place, row] and self.sure[place, row])
+
+
+def truths(knowledge: Knowledge, settled: Settled) -> Truths:
+    """For every row that was settled."""
+    found = knowledge.repair_circuit.evaluate(settled.both)
+    rows = settled.values.rows
+    return Truths(
+        at={name: place for place, name in enumerate(knowledge.for_repair)},
+        true=found.true[:, :rows],
+        false=found.false[:, :rows],
+        sure=found.true[:, rows:],
+    )
