@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from advisor.assessment.result import Assessment, LeakResult
 from advisor.callout import Callout
-from advisor.diagnosis import Place, examine, unheld
+from advisor.diagnosis import Place, examine, idle_releases, unheld
 from advisor.knowledge import Knowledge, open_knowledge
 from advisor.repair import repair
 from advisor.terms import Problem
@@ -45,6 +45,11 @@ def assess_all(
         problems=tuple(problems),
         remarks=(
             *knowledge.differences,
+            *(
+                p
+                for callout in {id(c): c for c, *_ in found}.values()
+                for p in idle_releases(knowledge, callout)
+            ),
             *(
                 remark
                 for callout, key, _, place in found

@@ -4,7 +4,7 @@ from advisor.callout.callout import Callout
 from advisor.callout.places import BY_NAME as PLACE_FACTS
 from advisor.callout.places import waters
 from advisor.callout.readings import Resolved
-from advisor.callout.record import Finding, How, Leak, Missing, Reading, Truth, Visit
+from advisor.callout.record import Finding, How, Leak, Missing, Reading, Release, Truth, Visit
 from advisor.callout.resolve import resolve, without, without_each
 from advisor.callout.schema import callout_schema
 
@@ -16,6 +16,7 @@ __all__ = [
     "Leak",
     "Missing",
     "Reading",
+    "Release",
     "Resolved",
     "Truth",
     "Visit",

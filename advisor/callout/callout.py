@@ -11,7 +11,7 @@ from typing import Any
 from advisor import terms
 from advisor.callout.reader import read_fields
 from advisor.callout.readings import effective
-from advisor.callout.record import Finding, Leak, Reading, Truth, Visit
+from advisor.callout.record import Finding, Leak, Reading, Release, Truth, Visit
 from advisor.terms import Attribute
 
 
@@ -25,6 +25,7 @@ class Callout:
     structure: dict[str, Finding]
     visits: tuple[Visit, ...]
     leaks: tuple[Leak, ...]
+    releases: tuple[Release, ...] = ()
     truth: Truth | None = None
 
     @classmethod
@@ -66,6 +67,7 @@ class Callout:
                 replace(v, findings=then(v.findings)) for v in self.visits if v.day <= day
             ),
             leaks=tuple(replace(leak, findings=then(leak.findings)) for leak in self.leaks),
+            releases=tuple(release for release in self.releases if release.day <= day),
         )
 
     def leak(self, key: str) -> Leak | None:

@@ -10,7 +10,8 @@ from advisor.callout.calendar import Calendar, age_problems, date_problems
 from advisor.callout.entries import check_keys, entries, flag, items, name, optional, suggested
 from advisor.callout.finding_reader import Block, read_findings
 from advisor.callout.leak_reader import read_leaks
-from advisor.callout.record import Finding, Leak, Truth, Visit
+from advisor.callout.record import Finding, Leak, Release, Truth, Visit
+from advisor.callout.release_reader import read_releases
 from advisor.terms import (
     Attribute,
     Faults,
@@ -28,7 +29,7 @@ from advisor.terms import (
 )
 from advisor.terms import Mapping as Keys
 
-KEYS = ("callout", "private", "structure", "visits", "leaks", "truth")
+KEYS = ("callout", "private", "structure", "visits", "leaks", "releases", "truth")
 REQUIRED = {"callout": "a name", "structure": "{kind: basement}", "leaks": "[{leak: L1}]"}
 KIND = "kind"
 """The one attribute that every callout answers."""
@@ -42,6 +43,7 @@ class Fields(TypedDict):
     structure: dict[str, Finding]
     visits: tuple[Visit, ...]
     leaks: tuple[Leak, ...]
+    releases: tuple[Release, ...]
     truth: Truth | None
 
 
@@ -62,10 +64,14 @@ def read_fields(node: Node, attributes: Mapping[str, Attribute]) -> Fields:
         ),
         visits=_visits(opened, calendar, attributes, faults),
         leaks=(),
+        releases=(),
         truth=optional(root, "truth", _truth, faults),
     )
     if (leaks := root.get("leaks")) is not None:
         fields["leaks"] = read_leaks(leaks, Block("leak", calendar, attributes), faults)
+    if (releases := root.get("releases")) is not None:
+        names = [leak.key for leak in fields["leaks"]]
+        fields["releases"] = read_releases(releases, names, faults)
     _check_dates(fields, calendar, attributes, faults)
     faults.stop()
     return fields

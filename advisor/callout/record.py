@@ -69,6 +69,19 @@ class Leak:
     place: Place
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Release:
+    """A stop that was released. leak: at this wet place only. name: stays in the file."""
+
+    stop: str
+    leak: str | None
+    role: str
+    name: str
+    day: date
+    words: str
+    place: Place
+
+
 @dataclass(frozen=True, slots=True)
 class Truth:
     """What it was, in a worked case. Keys of causes and methods are not checked here.

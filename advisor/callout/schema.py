@@ -21,7 +21,8 @@ _TEXT: Schema = {"type": ["string", "number", "boolean"]}
 _DAY: Schema = {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"}
 _ID: Schema = {"type": ["string", "integer"], "pattern": r"^[^\W_]+([ -][^\W_]+)*$"}
 _COUNT: Schema = {"type": ["string", "integer"], "pattern": "^[0-9]+$", "minimum": 1}
-_KEYS: Schema = {"type": "array", "items": {"type": "string"}}
+_KEY: Schema = {"type": "string", "minLength": 1}
+_KEYS: Schema = {"type": "array", "items": _KEY}
 _FLAG: Schema = {"enum": ["true", "false", "yes", "no", True, False]}
 # Enough to see that something is meant as a number; the unit table is the reader's.
 _NUMBER = (
@@ -59,6 +60,21 @@ def callout_schema(attributes: Mapping[str, Attribute]) -> Schema:
                 "minItems": 1,
                 "items": _leak(attributes),
                 "description": "The wet places.",
+            },
+            "releases": {
+                "type": ["array", "null"],
+                "items": {
+                    "type": "object",
+                    "properties": {
+                        "stop": _KEY,
+                        "leak": _ID,
+                        "date": _DAY,
+                        **{key: {**_TEXT, "minLength": 1} for key in ("role", "name", "words")},
+                    },
+                    "required": ["stop", "role", "name", "date", "words"],
+                    "additionalProperties": False,
+                },
+                "description": "Stops that were released: by which role and name, when, how.",
             },
             "truth": {
                 "type": "object",

@@ -1,6 +1,7 @@
 """Causes ranked and explained, stops, the next looks, and what the belief hangs on."""
 
 from advisor.diagnosis.diagnose import diagnose, examine
+from advisor.diagnosis.releases import idle_releases
 from advisor.diagnosis.result import (
     CauseBelief,
     Conflict,
@@ -10,6 +11,7 @@ from advisor.diagnosis.result import (
     GroupBelief,
     NeedFactor,
     NextLook,
+    ReleasedStop,
     StopState,
     SumInput,
     Through,
@@ -42,6 +44,7 @@ __all__ = [
     "NeedFactor",
     "NextLook",
     "Place",
+    "ReleasedStop",
     "StopState",
     "SumInput",
     "Through",
@@ -53,6 +56,7 @@ __all__ = [
     "diagnose",
     "examine",
     "failing",
+    "idle_releases",
     "likely",
     "meaning",
     "place_of",

@@ -12,6 +12,7 @@ from advisor.diagnosis.causes import (
 )
 from advisor.diagnosis.conflicts import conflicts
 from advisor.diagnosis.looks import next_looks
+from advisor.diagnosis.releases import still_standing
 from advisor.diagnosis.result import CauseBelief, Diagnosis
 from advisor.diagnosis.rows import Facts, table_of_changes
 from advisor.diagnosis.signs import Watch, contributors, other_side, stops
@@ -40,6 +41,9 @@ def examine(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Diagnos
     causes = cause_beliefs(knowledge, run, 0)
     groups = group_beliefs(knowledge, causes)
     settled = settled_on(knowledge, causes, groups)
+    standing_stops, released = still_standing(
+        stops(knowledge, watch, watches), watch, callout, leak
+    )
     place = Place(knowledge=knowledge, run=run, row=0, facts=facts)
     diagnosis = Diagnosis(
         settled=settled is not None,
@@ -55,7 +59,8 @@ def examine(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Diagnos
         hangs_on=hangs_on(knowledge, run.beliefs[0], run.beliefs[1 + len(earlier) :], tuple(bare)),
         unexplained=_unexplained(knowledge, causes[0]),
         next=next_looks(knowledge, table, run, watch),
-        stops=stops(knowledge, watch, watches),
+        stops=standing_stops,
+        releases=released,
     )
     return diagnosis, place
 

@@ -137,6 +137,16 @@ class StopState:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ReleasedStop:
+    """A stop that somebody with the right to do so has released. The name stays in the file."""
+
+    stop: str
+    role: str
+    date: str
+    words: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Diagnosis:
     """What the findings of one wet place say."""
 
@@ -154,3 +164,4 @@ class Diagnosis:
     unexplained: tuple[str, ...]
     next: tuple[NextLook, ...]
     stops: tuple[StopState, ...]
+    releases: tuple[ReleasedStop, ...]

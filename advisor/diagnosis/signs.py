@@ -12,6 +12,7 @@ class Watch:
     """The truth of the watched conditions in one row, by name."""
 
     def __init__(self, knowledge: Knowledge, run: Run, row: int) -> None:
+        self.knowledge = knowledge
         self._place = {key: i for i, key in enumerate(knowledge.model.watched)}
         self._true = run.watched.true[:, row]
         self._false = run.watched.false[:, row]
