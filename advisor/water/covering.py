@@ -11,6 +11,15 @@ PUMP_MARGIN = 2.0
 """Pump over the highest inflow, at least. Common practice."""
 
 
+def face_area(length: Numbers, height: Numbers) -> Floats:
+    """Area in m2 of a face with square corners.
+
+    length, height: m, at least 0, else NaN. Calculation of our own.
+    """
+    along, up = floats(length), floats(height)
+    return where((along >= 0) & (up >= 0), along * up)
+
+
 def coats_mass(area: Numbers, rate: Numbers, coats: Numbers) -> Floats:
     """Powder in kg for a face: area x rate x coats.
 
@@ -72,6 +81,7 @@ def sump_reserve(inflow: Numbers, hours: Numbers = 1.0) -> Floats:
 
 
 FORMULAS = (
+    Formula(name="face-area", reads=("m", "m"), unit="m2", rises="++", point=face_area),
     Formula(
         name="coats-mass",
         reads=("m2", "kg/m2", "count"),

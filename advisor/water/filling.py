@@ -65,6 +65,14 @@ def cylinders_volume(count: Numbers, diameter: Numbers, depth: Numbers) -> Float
     return where(valid, n * np.pi * d * d / 4 * along * 1e-6)
 
 
+def core_volume(diameter: Numbers, length: Numbers) -> Floats:
+    """Litres in a core hole along a crack.
+
+    diameter: mm, at least 0; length: m, at least 0. NaN for others. Calculation of our own.
+    """
+    return cylinders_volume(1.0, diameter, floats(length) * 1000)
+
+
 def pores_volume(area: Numbers, thickness: Numbers, porosity: Numbers) -> Floats:
     """Litres in the open pores of a layer: a zone of bad concrete, soil behind a wall.
 
@@ -138,6 +146,7 @@ FORMULAS = (
         rises="+++",
         point=cylinders_volume,
     ),
+    Formula(name="core-volume", reads=("mm", "m"), unit="L", rises="++", point=core_volume),
     Formula(
         name="pores-volume",
         reads=("m2", "mm", "ratio"),

@@ -88,6 +88,16 @@ def compression_seal_width(
     return where(valid, least + way * (most - least))
 
 
+def seal_for_gap(gap: Numbers, movement: Numbers, between: Numbers = _BETWEEN.likely) -> Floats:
+    """`compression_seal_width` of a joint measured midway between its widest and its narrowest.
+
+    gap: mm, above half of the movement; movement: mm from narrowest to widest, at least 0. NaN
+    for others and as there. Measured when it is coldest, take half the movement off the gap.
+    """
+    g, half = floats(gap), floats(movement) / 2
+    return compression_seal_width(g + half, g - half, between)
+
+
 FORMULAS = (
     Formula(name="sealant-width", reads=("mm", "%"), unit="mm", rises="+-", point=sealant_width),
     Formula(
@@ -111,7 +121,7 @@ FORMULAS = (
         reads=("mm", "mm"),
         unit="mm",
         bands=(_BETWEEN,),
-        rises="+++",
-        point=compression_seal_width,
+        rises="+?+",
+        point=seal_for_gap,
     ),
 )

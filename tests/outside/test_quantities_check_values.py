@@ -31,8 +31,10 @@ from advisor.water.packers import (
     pressure_ceiling,
     start_pressure,
 )
+from advisor.water.pressure import water_pressure
 from advisor.water.sealant import (
     compression_seal_width,
+    seal_for_gap,
     sealant_depth,
     sealant_width,
     width_by_share,
@@ -138,6 +140,8 @@ def test_a_pressed_seal() -> None:
     """Joint of 18 to 26 mm: 32.5 to 36, so 35 (ACI 504R, AASHTO, from memory)."""
     assert shown(compression_seal_width(26, 18, 0), 32.5, 9)
     assert shown(compression_seal_width(26, 18, 1), 36, 9)
+    assert shown(seal_for_gap(22, 8, 0), 32.5, 9)
+    assert shown(seal_for_gap(22, 8, 1), 36, 9)
 
 
 def test_holes_of_a_curtain() -> None:
@@ -160,6 +164,7 @@ def test_uplift_of_a_slab() -> None:
     """300 mm of 25 kN/m3 hold 0.76 m of water; 1.5 m lift with 14.7 kPa. Our own."""
     holds = slab_pressure(300, 25)
     assert shown(holds, 0.76, 2)
+    assert shown(water_pressure(1.5, 4), 14.7, 1)
     assert holds < 1.5
 
 

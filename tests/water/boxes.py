@@ -83,7 +83,7 @@ FOR_FORMULA: Mapping[str, Mapping[int, tuple[float, float]]] = {
     "sealant-width": {1: (1.0, 100.0)},
     "sealant-depth": {0: (0.1, 50.0)},
     "backer-rod": {0: SEEN_MM},
-    "compression-seal-width": {0: (20.0, 24.0), 1: (15.0, 20.0)},
+    "compression-seal-width": {0: (20.0, 40.0), 1: (0.0, 9.0)},
     "water-to-leave": {0: SEEN, 1: SEEN, 2: SEEN, 3: MEASURE, 4: MEASURE, 5: HEAD},
 }
 """Where a formula is asked for something else: by the place of the input."""

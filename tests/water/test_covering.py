@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from advisor.water.covering import (
     coats_mass,
+    face_area,
     pump_flow,
     sheet_area,
     strip_length,
@@ -17,6 +18,12 @@ from tests.water.steady import Case, check_broadcasting, check_directions, check
 AREA, FLOW, BELOW, NOTHING = (0.0, 500.0), (0.0, 5000.0), (-0.1,), (0.0, -1.0)
 
 CASES = [
+    Case(
+        function=face_area,
+        within=((0.0, 50.0), (0.0, 50.0)),
+        rises="++",
+        impossible=(BELOW, BELOW),
+    ),
     Case(
         function=coats_mass,
         within=(AREA, (0.1, 3.0), (1.0, 4.0)),

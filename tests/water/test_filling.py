@@ -9,6 +9,7 @@ from advisor.water.filling import (
     CEMENT_DENSITY,
     annulus_volume,
     box_volume,
+    core_volume,
     cylinders_volume,
     fillet_volume,
     layer_volume,
@@ -58,6 +59,7 @@ CASES = [
         rises="+++",
         impossible=(BELOW, BELOW, BELOW),
     ),
+    Case(function=core_volume, within=(WIDE, LONG), rises="++", impossible=(BELOW, BELOW)),
     Case(
         function=pores_volume,
         within=(AREA, DEEP, SHARE),

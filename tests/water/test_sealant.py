@@ -15,6 +15,7 @@ from advisor.water.sealant import (
     TIMES_MOVEMENT,
     backer_rod,
     compression_seal_width,
+    seal_for_gap,
     sealant_depth,
     sealant_width,
     width_by_share,
@@ -48,6 +49,12 @@ CASES = [
         within=((20.0, 24.0), (15.0, 20.0), (0.0, 1.0)),
         rises="+++",
         impossible=((10.0, 40.0), (0.0, -1.0, 10.0), (-0.1, 1.1)),
+    ),
+    Case(
+        function=seal_for_gap,
+        within=((20.0, 40.0), (0.0, 9.0), (0.0, 1.0)),
+        rises="+?+",
+        impossible=((0.0, 4.0), (-1.0, 30.0), (-0.1, 1.1)),
     ),
 ]
 
