@@ -24,6 +24,7 @@ from advisor.knowledge.knowledge import Knowledge
 from advisor.knowledge.opening import open_folder, open_knowledge, shipped
 from advisor.knowledge.repair_entries import (
     ACTIVITIES,
+    TOOLS,
     Caution,
     Holds,
     Horizon,
@@ -48,6 +49,7 @@ __all__ = [
     "OTHER_SIDE",
     "READINGS_OF",
     "STEPS",
+    "TOOLS",
     "UNLISTED",
     "Cause",
     "Caution",

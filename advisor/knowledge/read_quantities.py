@@ -6,7 +6,7 @@ from advisor.engine import find_cycle
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.names import key_of, known_word
 from advisor.knowledge.parts import items, parts_of, read_all
-from advisor.knowledge.repair_entries import Material, Quantity
+from advisor.knowledge.repair_entries import TOOLS, Material, Quantity
 from advisor.terms import (
     Attribute,
     Faults,
@@ -26,7 +26,7 @@ from advisor.terms import (
 )
 from advisor.water import FORMULAS, SAME
 
-_NAMES = ("label", "unit", "by", "from", "first-of", "fixed", "where-unknown", "formula")
+_NAMES = ("label", "unit", "by", "from", "first-of", "fixed", "where-unknown", "at-most", "formula")
 _WAYS = ("by", "first-of", "fixed")
 MOST = 1e12
 
@@ -35,13 +35,16 @@ def read_materials(sections: Sections, faults: Faults) -> dict[str, Material]:
     """By key. Faults are gathered, faulty entries left out."""
 
     def material(entry: Entry) -> Material:
-        part = parts_of(entry, sections, ("label", "unit", "waste"), ("label", "unit"))
+        part = parts_of(
+            entry, sections, ("label", "unit", "waste", "certificate"), ("label", "unit")
+        )
         unit = part.read("unit", _unit, "count")
         read = Material(
             key=entry.key,
             label=part.text("label"),
             unit=unit,
             waste=part.read("waste", lambda node: _written(node, "ratio"), Range.point(0.0)),
+            certificate=part.text("certificate"),
             why=part.why(),
         )
         part.stop()
@@ -67,6 +70,7 @@ def read_quantities(
             first_of=part.read("first-of", lambda n: _inputs(n, sections), ()),
             fixed=part.read("fixed", lambda n: _written(n, unit), None),
             assumed=part.read("where-unknown", lambda n: _assumed(n, attributes), {}),
+            at_most=part.read("at-most", lambda n: _at_most(n, sections), ()),
             how=part.text("formula"),
             why=part.why(),
         )
@@ -113,6 +117,14 @@ def _inputs(node: Node, sections: Sections) -> tuple[str, ...]:
             found.append(key_of(item, sections, section))
     faults.stop()
     return tuple(found)
+
+
+def _at_most(node: Node, sections: Sections) -> tuple[str, ...]:
+    """Tools of the van, and attributes."""
+    return tuple(
+        word(item) if word(item) in TOOLS else key_of(item, sections, "attributes")
+        for item in items(node, "at-most")
+    )
 
 
 def _assumed(node: Node, attributes: Mapping[str, Attribute]) -> dict[str, Range]:

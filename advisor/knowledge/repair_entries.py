@@ -58,6 +58,10 @@ ACTIVITIES = (
 """What a step of a repair may take: stops bar those of STEPS, cautions hang on all of them."""
 
 
+TOOLS = {"drill-length": "mm", "pump-pressure": "bar"}
+"""What the van brings that a quantity may not pass, and its unit."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
     """What must be so for a method. usually: how often it is, where nobody has looked.
@@ -143,7 +147,8 @@ class Method:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity:
     """A number of a repair. One of: `formula` of `inputs`; the first known of `first_of`;
-    `fixed`. assumed: what an attribute is taken to be where nothing is known of it.
+    `fixed`. assumed: what an attribute is taken to be where nothing is known of it. at_most: what
+    it may not pass: a number attribute, or one of TOOLS.
     """
 
     key: str
@@ -154,18 +159,23 @@ class Quantity:
     first_of: tuple[str, ...]
     fixed: Range | None
     assumed: Mapping[str, Range]
+    at_most: tuple[str, ...]
     how: str
     why: Why
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """unit: in which it is counted. waste: share that is lost, as a range of a ratio."""
+    """unit: in which it is counted. waste: share that is lost, as a range of a ratio.
+
+    certificate: what the crew must hold to use it; empty for none.
+    """
 
     key: str
     label: str
     unit: str
     waste: Range
+    certificate: str
     why: Why
 
 

@@ -6,6 +6,7 @@ from advisor.diagnosis import Place, standing
 from advisor.engine import variables_of
 from advisor.engine.model import Floats
 from advisor.knowledge import Knowledge, Limit, Method
+from advisor.repair.amounts import Ledger, label_of
 from advisor.repair.holding import limits_of, makers, rates
 from advisor.repair.result import LimitState, MethodBelief
 from advisor.repair.truth import Truths
@@ -26,6 +27,7 @@ class Bench:
     beliefs: Floats
     chances: Floats
     no_advice: str | None
+    ledger: Ledger
     states: dict[str, tuple[LimitState, ...]] = field(default_factory=dict)
 
     @property
@@ -147,7 +149,24 @@ def _ruled_out(
     broken = [state.text for state in states if state.state == "not-met"]
     if broken:
         return " ".join(broken)
+    if too_long := _past_its_limit(bench, method):
+        return too_long
     holds = float(rates(bench.knowledge)[number] @ bench.beliefs)
     if method.role != "hold" and holds < LEAST_BELIEF:
         return bench.knowledge.say("holds-with-none")
     return None
+
+
+def _past_its_limit(bench: Bench, method: Method) -> str:
+    """What a quantity of it surely passes of what is there: a hole too long for the access."""
+    knowledge, place = bench.knowledge, bench.place
+    for key in dict.fromkeys(key for step in method.steps for key in step.quantities):
+        quantity = knowledge.quantities.get(key)
+        for bound in quantity.at_most if quantity is not None else ():
+            if bound not in knowledge.attributes or not place.is_known(bound):
+                continue
+            ends = bench.ledger.reckon(key).ends
+            if ends is not None and ends.lo > place.range(bound).hi:
+                what = label_of(knowledge, key)
+                return knowledge.say("past-its-limit", what=what, limit=standing(place, bound))
+    return ""

@@ -42,9 +42,10 @@ def repair(
         beliefs=beliefs[place.row],
         chances=chances[:, place.row],
         no_advice=_no_advice(knowledge, diagnosis.stops),
+        ledger=Ledger(place),
     )
     methods = method_beliefs(bench)
-    site = Site(bench=bench, stops=diagnosis.stops, ledger=Ledger(place))
+    site = Site(bench=bench, stops=diagnosis.stops)
     return methods, _plan(site, diagnosis, methods, chosen)
 
 
@@ -262,7 +263,7 @@ def _proofs(site: Site, main: Method | None) -> tuple[PlanProof, ...]:
 def _loads(site: Site, main: Method | None) -> tuple[Load, ...]:
     if main is None or site.bench.no_advice is not None:
         return ()
-    return tuple(load(site.ledger, key, amount) for key, amount in main.materials.items())
+    return tuple(load(site.bench.ledger, key, amount) for key, amount in main.materials.items())
 
 
 def _look_barred(site: Site, takes: tuple[str, ...]) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from advisor.diagnosis import StopState
 from advisor.knowledge import ACTIVITIES, Horizon, Knowledge, Method, MethodStep, StepKind
-from advisor.repair.amounts import Ledger, amount
+from advisor.repair.amounts import amount
 from advisor.repair.bars import barred_by
 from advisor.repair.fit import Bench, deciding, limit_states, out
 from advisor.repair.result import PlanProof, PlanStep
@@ -17,11 +17,10 @@ from advisor.repair.result import PlanProof, PlanStep
 
 @dataclass(frozen=True, kw_only=True)
 class Site:
-    """What every step is set against: the wet place, its stops, its quantities."""
+    """What every step is set against: the wet place and its stops."""
 
     bench: Bench
     stops: tuple[StopState, ...]
-    ledger: Ledger
 
     @property
     def knowledge(self) -> Knowledge:
@@ -133,7 +132,7 @@ def _work(
         barred_by=barred_by(site.knowledge, site.stops, step.takes, holding=holding),
         only_if=only_if,
         cautions=_cautions(site, step.takes),
-        quantities=tuple(amount(site.ledger, key) for key in step.quantities),
+        quantities=tuple(amount(site.bench.ledger, key) for key in step.quantities),
         method=method.key,
     )
 
