@@ -65,7 +65,10 @@ limit-sources-alike limit-not-limy
 """
 _REPAIR = """
 limit-met(limit) limit-made(limit by) limit-unknown(limit look) limit-not-met(limit found because)
-found-elsewhere holds-with-none past-its-limit(what limit) amount-needs(attributes) prove(look when)
+found-elsewhere holds-with-none past-its-limit(what limit)
+no-certificate(certificate) certificate-expired(certificate day) not-in-the-van(material)
+stock-expired(material day) too-few-packs(material packs) beyond-the-tool(what tool has)
+tool-drill-length tool-pump-pressure amount-needs(attributes) prove(look when)
 prove-with-the-water-up(look when) wet-again(do) wet-again-then(do method) no-repair-advice(do)
 plan-withheld(stops steps) no-method-fits tight-is(agreed) tight-is-not-agreed
 """

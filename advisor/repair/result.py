@@ -105,6 +105,32 @@ class Load:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Order:
+    """Packs to load, for the most that may be needed, and their cost; null each where not known."""
+
+    material: str
+    packs: int | None
+    cost: float | None
+    currency: str | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class NotToday:
+    """Why a method that fits cannot be done with what the firm has there."""
+
+    method: str
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Today:
+    """The best that can be done with what is there; null where nothing can."""
+
+    method: str | None
+    not_today: tuple[NotToday, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Plan:
     """What can be done now, by horizon; withheld: why some of it may not be, with its steps.
 
