@@ -6,7 +6,11 @@ comes from, and how sure it is, stands beside each. The answers are rounded as p
 
 import pytest
 
-from advisor.terms import unit_named
+import advisor
+from advisor.callout import Resolved
+from advisor.diagnosis.sums import place_of
+from advisor.repair.amounts import Ledger
+from advisor.terms import Range, unit_named
 from advisor.water.covering import coats_mass, pump_flow, strip_loop, sump_reserve
 from advisor.water.crack_limits import en_1992_3_limit
 from advisor.water.filling import (
@@ -234,3 +238,63 @@ def test_the_loop_of_a_strip() -> None:
     assert strip_loop(5, 2) == 10
     assert strip_loop(5, 4) == 20
     assert strip_loop(5) == 15
+
+
+# The same examples once more, from what a technician measures, through the shipped knowledge. A
+# band of the knowledge holds the single figure that the example takes: its loss, its density.
+MEASURED = {
+    "crack": {"crack-width": 0.3, "wall-thickness": 300.0, "path-length": 4.0},
+    "groove": {"path-length": 6.0},
+    "fillet": {"path-length": 10.0},
+    "face": {"area-to-cover": 15.0},
+    "pressed seal": {"joint-gap": 22.0, "joint-movement": 8.0},
+    "curtain": {"curtain-length": 8.0, "curtain-height": 3.0},
+    "honeycomb": {"void-length": 600.0, "void-width": 400.0, "void-depth": 150.0},
+    "ties": {"tie-holes": 60.0, "hole-diameter": 25.0, "tie-hole-depth": 200.0},
+    "head": {"head-here": 6.0, "concrete-strength": 25.0, "wall-thickness": 300.0},
+    "fine crack": {"crack-width": 1.0, "crack-depth": 400.0, "path-length": 10.0},
+    "inflow": {"flow": 300.0},
+}
+
+
+@pytest.mark.parametrize(
+    ("measured", "quantity", "low", "high"),
+    [
+        ("crack", "crack-fill", 0.36, 0.36),
+        ("crack", "crack-fill-with-loss", 0.54, 0.54),
+        ("crack", "packer-count", 15, 28),
+        ("crack", "hole-length", 212.1, 212.2),
+        ("crack", "hole-offset", 150, 150),
+        ("crack", "hole-fill", 0.36, 0.36),
+        ("crack", "crack-resin", 0.90, 0.90),
+        ("groove", "plug-mortar", 7.88, 7.88),
+        ("fillet", "cove-mortar", 16.8, 16.8),
+        ("face", "slurry-coats", 22.5, 22.5),
+        ("face", "flexible-coat", 54, 54),
+        ("pressed seal", "compression-seal-width", 32.5, 36),
+        ("curtain", "curtain-holes", 116, 116),
+        ("curtain", "curtain-gel", 546, 546),
+        ("honeycomb", "recast-mortar", 79, 79),
+        ("ties", "tie-hole-mortar", 12.4, 12.4),
+        ("head", "start-pressure", 0.59 + 1, 0.59 + 2),
+        ("head", "pressure-ceiling", 83.3, 83.4),
+        ("fine crack", "cement-suspension", 6.0, 6.0),
+        ("fine crack", "fine-cement", 5.3, 5.3),
+        ("inflow", "drain-flow", 600, 600),
+        ("inflow", "sump-reserve", 300, 300),
+    ],
+)
+def test_the_shipped_quantities_hold_the_examples(
+    measured: str, quantity: str, low: float, high: float
+) -> None:
+    facts = {key: Resolved(value=Range.point(x)) for key, x in MEASURED[measured].items()}
+    ends = Ledger(place_of(advisor.open_knowledge(), facts)).reckon(quantity).ends
+    assert ends is not None
+    assert ends.lo <= low * 1.002
+    assert ends.hi >= high * 0.998
+
+
+def test_each_quantity_that_is_worked_out_says_how() -> None:
+    for key, quantity in advisor.open_knowledge().quantities.items():
+        assert quantity.fixed is not None or quantity.how, key
+        assert quantity.why.because, key
