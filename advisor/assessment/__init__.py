@@ -9,6 +9,7 @@ from advisor.assessment.result import (
     result_schema,
     to_json,
 )
+from advisor.assessment.sheet import Sheet, Sheets, repair_sheets
 from advisor.assessment.work_out import SumResult, WorkedOutSum, missing, read_given, work_out
 
 __all__ = [
@@ -16,6 +17,8 @@ __all__ = [
     "Assessment",
     "LeakResult",
     "Reasons",
+    "Sheet",
+    "Sheets",
     "Step",
     "SumResult",
     "WorkedOutSum",
@@ -24,6 +27,7 @@ __all__ = [
     "missing",
     "read_given",
     "reasons",
+    "repair_sheets",
     "result_schema",
     "to_json",
     "work_out",

@@ -115,6 +115,41 @@ def assess(
     raise typer.Exit(code)
 
 
+@app.command(epilog="Example: advisor plan callout.yaml --leak L1 --firm our-van")
+def plan(
+    context: typer.Context,
+    file: Annotated[
+        str, typer.Argument(metavar="FILE", help="A callout file; - is standard input.")
+    ],
+    *,
+    leak: Annotated[
+        str | None, typer.Option(metavar="ID", help="Only the wet place of this name.")
+    ] = None,
+    method: Annotated[
+        str | None, typer.Option(metavar="KEY", help="This method, though another is advised.")
+    ] = None,
+    firm: Annotated[
+        str | None,
+        typer.Option(metavar="DIR", help="packs, prices, van and crew of your own, as YAML."),
+    ] = None,
+    json: Json = False,
+    knowledge: Own = None,
+) -> None:
+    """The repair sheet: stops, plan, quantities, cautions, proof, and what rules methods out."""
+    from advisor.cli import plan as command  # noqa: PLC0415
+
+    code = command.plan_repair(
+        file,
+        leak=leak,
+        method=method,
+        firm=firm,
+        json=json,
+        folder=knowledge,
+        screen=_screen(context),
+    )
+    raise typer.Exit(code)
+
+
 @app.command(
     name="work-out",
     context_settings={"help_option_names": []},

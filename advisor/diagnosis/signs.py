@@ -1,6 +1,7 @@
 """What stands beside the causes: contributors, stops, waters of the other side."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from typing import Literal
 
 from advisor.diagnosis.result import ContributorState, StopState
@@ -95,6 +96,14 @@ def barring(knowledge: Knowledge, states: Iterable[StopState], look: Look) -> tu
     )
 
 
-def answered_by(knowledge: Knowledge, stop: str) -> set[str]:
+def answered_by(knowledge: Knowledge, stop: str) -> frozenset[str]:
     """The attributes that a stop asks for."""
-    return {v.partition(".")[0] for v in variables_of(knowledge.stops[stop].when)}
+    return _answers(knowledge)[stop]
+
+
+@lru_cache(maxsize=4)
+def _answers(knowledge: Knowledge) -> Mapping[str, frozenset[str]]:
+    return {
+        key: frozenset(v.partition(".")[0] for v in variables_of(stop.when))
+        for key, stop in knowledge.stops.items()
+    }

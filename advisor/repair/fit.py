@@ -19,16 +19,19 @@ LEAST_BELIEF = 1e-12
 class Bench:
     """One wet place before the methods: what is so, what is believed, what each chance is.
 
-    chances: (methods,) that each holds. no_advice: why no repair is advised here at all.
+    chances: (methods,) that each holds; helps: that it reaches the path at all. no_advice: why no repair is advised here at all.
     """
 
     place: Place
     truths: Truths
     beliefs: Floats
     chances: Floats
+    helps: Floats
     no_advice: str | None
     ledger: Ledger
     states: dict[str, tuple[LimitState, ...]] = field(default_factory=dict)
+    each: dict[tuple[str, str], LimitState] = field(default_factory=dict)
+    """What was worked out: the limits of each method, and each limit once."""
 
     @property
     def knowledge(self) -> Knowledge:
@@ -48,8 +51,8 @@ def method_beliefs(bench: Bench) -> tuple[MethodBelief, ...]:
 def limit_states(bench: Bench, method: Method) -> tuple[LimitState, ...]:
     """How each limit of a method stands, with those of what always comes before it."""
     if method.key not in bench.states:
-        keys = limits_of(bench.knowledge, method)
-        bench.states[method.key] = tuple(_state(bench, method, key) for key in keys)
+        keys = limits_of(bench.knowledge)[method.key]
+        bench.states[method.key] = tuple(_state_once(bench, method, key) for key in keys)
     return bench.states[method.key]
 
 
@@ -61,6 +64,14 @@ def out(states: tuple[LimitState, ...]) -> bool:
 def deciding(states: tuple[LimitState, ...]) -> tuple[str, ...]:
     """The looks for what is not known, each once."""
     return tuple(dict.fromkeys(s.look for s in states if s.state == "unknown" and s.look))
+
+
+def _state_once(bench: Bench, method: Method, key: str) -> LimitState:
+    """Only what a method makes by itself stands otherwise for it than for the others."""
+    name = key, method.key if key in method.makes else ""
+    if name not in bench.each:
+        bench.each[name] = _state(bench, method, key)
+    return bench.each[name]
 
 
 def _state(bench: Bench, method: Method, key: str) -> LimitState:
@@ -104,8 +115,8 @@ def _told(
     bench: Bench, limit: Limit, state: str, *, by: str | None = None, look: str | None = None
 ) -> LimitState:
     say, knowledge = bench.knowledge.say, bench.knowledge
-    found = _findings(bench, limit)
     if state == "not-met":
+        found = _findings(bench, limit)
         text = say("limit-not-met", limit=limit.label, found=found, because=limit.why.because)
     elif state == "made":
         assert by is not None

@@ -6,19 +6,29 @@ method is kept, times what makes it worse.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 from graphlib import TopologicalSorter
 
 import numpy as np
 
-from advisor.engine.model import Bools, Floats
+from advisor.engine.model import Floats
 from advisor.knowledge import Knowledge, Method
 from advisor.repair.truth import Truths
+
+LEAST = 1e-300
+"""Stands for a chance of 0, which has no logarithm."""
 
 
 def chances_to_hold(knowledge: Knowledge, beliefs: Floats, truths: Truths) -> Floats:
     """(methods, rows). beliefs: (rows, causes)."""
     on_the_causes = rates(knowledge) @ beliefs.T
+    return np.asarray(on_the_causes * worse(knowledge, truths) * kept(knowledge, truths))
+
+
+def chances_to_help(knowledge: Knowledge, beliefs: Floats, truths: Truths) -> Floats:
+    """(methods, rows): the chance that the work reaches the path at all, however long it holds."""
+    on_the_causes = (rates(knowledge) > 0) @ beliefs.T
     return np.asarray(on_the_causes * worse(knowledge, truths) * kept(knowledge, truths))
 
 
@@ -53,55 +63,88 @@ def worse(knowledge: Knowledge, truths: Truths) -> Floats:
 
 def kept(knowledge: Knowledge, truths: Truths) -> Floats:
     """(methods, rows): the chance that all limits are kept, by themselves or by work that comes
-    first. Methods whose work others wait for are settled first."""
-    by_limit = {key: _met(knowledge, truths, key) for key in knowledge.limits}
-    found: dict[str, Floats] = {}
+    first."""
+    alone = met(knowledge, truths)
+    terms = _terms(knowledge)
+    with np.errstate(under="ignore"):
+        products = np.exp(terms.named @ np.log(np.maximum(alone, LEAST)))
+    found = products[: len(knowledge.methods)].copy()
+    for method, limit, works in terms.made:
+        brought = np.max([share * products[row] for row, share in works], axis=0)
+        found[method] *= alone[limit] + (1 - alone[limit]) * brought
+    return found
+
+
+def met(knowledge: Knowledge, truths: Truths) -> Floats:
+    """(limits, rows): the chance that each limit is kept by itself. What rests on an unsure
+    finding may be wrong."""
+    at = [truths.at[f"limits {key}"] for key in knowledge.limits]
+    usually = np.array([limit.usually for limit in knowledge.limits.values()])[:, None]
+    right = knowledge.weights.right_unsure
+    true, sure, false = truths.true[at], truths.sure[at], truths.false[at]
+    guessed = np.where(true, right + (1 - right) * usually, usually)
+    return np.where(true & sure, 1.0, np.where(false, 0.0, guessed))
+
+
+@dataclass(frozen=True, slots=True)
+class _Terms:
+    """named: (products, limits), 1 where a limit counts in a product. First one product for each
+    method, of the limits that nothing brings about; then those of the works that do.
+
+    made: (method, limit, ((product, how often it works), ...)): a limit that may be brought about.
+    """
+
+    named: Floats
+    made: tuple[tuple[int, int, tuple[tuple[int, float], ...]], ...]
+
+
+@lru_cache(maxsize=4)
+def _terms(knowledge: Knowledge) -> _Terms:
+    """What two works both ask is asked once: a scan for the foam is the scan for the resin."""
+    place = {key: i for i, key in enumerate(knowledge.limits)}
+    asked = limits_of(knowledge)
+    rows: list[set[str]] = []
+    made: list[tuple[int, str, list[Method]]] = []
+    for number, method in enumerate(knowledge.methods.values()):
+        brought = {limit: _others(knowledge, method, limit) for limit in asked[method.key]}
+        rows.append({limit for limit, others in brought.items() if not others})
+        made += [(number, limit, others) for limit, others in brought.items() if others]
+    keys = list(knowledge.methods)
+    found = []
+    for number, limit, others in made:
+        works = []
+        for other in others:
+            works.append((len(rows), other.works))
+            rows.append(set(asked[other.key]) - {*asked[keys[number]], limit})
+        found.append((number, place[limit], tuple(works)))
+    named = np.zeros((len(rows), len(place)))
+    for row, limits in enumerate(rows):
+        named[row, [place[limit] for limit in limits]] = 1.0
+    return _Terms(named, tuple(found))
+
+
+def _others(knowledge: Knowledge, method: Method, limit: str) -> list[Method]:
+    """The other methods that bring a limit about."""
+    keys = makers(knowledge).get(limit, ())
+    return [knowledge.methods[key] for key in keys if key != method.key]
+
+
+@lru_cache(maxsize=4)
+def limits_of(knowledge: Knowledge) -> Mapping[str, tuple[str, ...]]:
+    """For each method its own limits, after those of what always comes before it."""
+    found: dict[str, tuple[str, ...]] = {}
     for key in _in_order(knowledge):
         method = knowledge.methods[key]
-        chance = np.ones(truths.true.shape[1])
-        for limit in limits_of(knowledge, method):
-            chance = chance * by_limit[limit]
-        found[key] = chance
-        for limit in method.makes:
-            done = method.works * chance
-            by_limit[limit] = by_limit[limit] + (1 - by_limit[limit]) * done
-    return np.array([found[key] for key in knowledge.methods])
-
-
-def limits_of(knowledge: Knowledge, method: Method) -> tuple[str, ...]:
-    """Its own, and those of what always comes before it."""
-    return tuple(dict.fromkeys(_gathered(knowledge, method)))
-
-
-@lru_cache(maxsize=512)
-def _gathered(knowledge: Knowledge, method: Method) -> tuple[str, ...]:
-    before = (knowledge.methods[key] for key in method.first)
-    own = set(method.makes)
-    inner = [limit for other in before for limit in _gathered(knowledge, other)]
-    return (*(limit for limit in inner if limit not in own), *method.limits)
-
-
-def _met(knowledge: Knowledge, truths: Truths, key: str) -> Floats:
-    """The chance that a limit is kept by itself. What rests on an unsure finding may be wrong."""
-    at, usually = truths.at[f"limits {key}"], knowledge.limits[key].usually
-    right = knowledge.weights.right_unsure
-    unsure = right + (1 - right) * usually
-    shown: Bools = truths.true[at] & truths.sure[at]
-    return np.where(
-        shown,
-        1.0,
-        np.where(truths.true[at], unsure, np.where(truths.false[at], 0.0, usually)),
-    )
+        before = (limit for first in method.first for limit in found[first])
+        kept_before = (limit for limit in before if limit not in method.makes)
+        found[key] = tuple(dict.fromkeys([*kept_before, *method.limits]))
+    return found
 
 
 @lru_cache(maxsize=4)
 def _in_order(knowledge: Knowledge) -> tuple[str, ...]:
-    """All methods, those that make something for others before them."""
-    waits = {
-        method.key: {key for limit in method.limits for key in makers(knowledge).get(limit, ())}
-        | set(method.first)
-        for method in knowledge.methods.values()
-    }
+    """All methods, those that always come first before the others."""
+    waits = {method.key: set(method.first) for method in knowledge.methods.values()}
     return tuple(TopologicalSorter(waits).static_order())
 
 

@@ -7,11 +7,11 @@ import numpy as np
 
 from advisor.diagnosis import Diagnosis, Place, StopState, standing
 from advisor.engine.model import Bools
-from advisor.knowledge import Horizon, Knowledge, Method
+from advisor.knowledge import Horizon, Knowledge, Look, Method
 from advisor.repair.amounts import Ledger, load
 from advisor.repair.bars import barred_by, in_the_way
 from advisor.repair.fit import Bench, deciding, method_beliefs
-from advisor.repair.holding import chances_to_hold
+from advisor.repair.holding import chances_to_help, chances_to_hold
 from advisor.repair.result import (
     Load,
     MethodBelief,
@@ -23,6 +23,12 @@ from advisor.repair.result import (
 from advisor.repair.steps import Site, chain, closing_steps, holding_steps
 from advisor.repair.truth import truths
 from advisor.repair.worth import paying_look
+
+NEARLY = 0.7
+"""Of what holds until the lasting repair, those that are nearly as likely to help as the best."""
+
+FALLBACK = 0.5
+"""How much a method counts that only leads the water away."""
 
 AGREED = "agreed-tightness"
 """The attribute that says what counts as tight: what a repair has to reach is what was agreed."""
@@ -41,6 +47,7 @@ def repair(
         truths=told,
         beliefs=beliefs[place.row],
         chances=chances[:, place.row],
+        helps=chances_to_help(knowledge, beliefs, told)[:, place.row],
         no_advice=_no_advice(knowledge, diagnosis.stops),
         ledger=Ledger(place),
     )
@@ -68,8 +75,8 @@ def _plan(
     main = _main(knowledge, candidates, chosen)
     pays = None
     if main is not None and chosen is None:
-        barred = {k.key for k in knowledge.looks.values() if _look_barred(site, k.steps)}
-        pays = paying_look(bench, diagnosis.next, _lasting(knowledge, fitting), barred)
+        lasting = _lasting(knowledge, fitting)
+        pays = paying_look(bench, diagnosis.next, lasting, lambda look: _barred(site, look))
     fallbacks = _fallbacks(knowledge, main, candidates)
     proofs = _proofs(site, main)
     tonight = PlanHorizon(
@@ -78,8 +85,8 @@ def _plan(
         when=None,
         steps=holding_steps(site, _holding(knowledge, fitting)),
     )
-    lasting = _lasting_horizon(site, main, [pays.look] if pays else [], proofs, fallbacks)
-    asked = [tonight, _until_horizon(site, diagnosis, fitting, main), lasting]
+    last = _lasting_horizon(site, main, [pays.look] if pays else [], proofs, fallbacks)
+    asked = [tonight, _until_horizon(site, diagnosis, fitting, main), last]
     now, waiting = zip(*map(_parted, asked), strict=True)
     return Plan(
         method=main.key if main else None,
@@ -113,10 +120,16 @@ def _main(
         return knowledge.methods[chosen]
     best = min(
         candidates,
-        key=lambda m: (-m.confidence, knowledge.methods[m.method].cost, m.method),
+        key=lambda m: (-_worth(knowledge, m), knowledge.methods[m.method].cost, m.method),
         default=None,
     )
     return None if best is None else knowledge.methods[best.method]
+
+
+def _worth(knowledge: Knowledge, belief: MethodBelief) -> float:
+    """What lives with the water leads only where nothing else is half as likely to hold."""
+    manages = knowledge.methods[belief.method].role == "manage"
+    return belief.confidence * (FALLBACK if manages else 1.0)
 
 
 def _fallbacks(
@@ -146,11 +159,14 @@ def _until_horizon(
     if main is not None and _has_come(site.bench, main):
         return PlanHorizon(horizon="until", method=None, when=None, steps=())
 
+    helps = dict(zip(knowledge.methods, site.bench.helps, strict=True))
+
     def rank(m: MethodBelief) -> tuple[bool, int, float, int, str]:
+        """While the cause is open what can be undone comes first; then what is known to fit."""
         method = knowledge.methods[m.method]
         final = not diagnosis.settled and not method.reversible
         doubts = len(deciding(m.limits))
-        return final, doubts, -m.confidence, method.cost, m.method
+        return final, doubts, -helps[m.method], method.cost, m.method
 
     free = [
         m
@@ -160,7 +176,8 @@ def _until_horizon(
         and knowledge.methods[m.method].role != "hold"
         and _has_come(site.bench, knowledge.methods[m.method])
     ]
-    best = min(free, key=rank, default=None)
+    most = max((helps[m.method] for m in free), default=0.0)
+    best = min((m for m in free if helps[m.method] >= NEARLY * most), key=rank, default=None)
     if best is None:
         return PlanHorizon(horizon="until", method=None, when=when, steps=())
     method = knowledge.methods[best.method]
@@ -229,17 +246,20 @@ def _withheld(
         return say(
             "plan-withheld",
             stops="; ".join(knowledge.stops[state.stop].label for state in barring),
-            steps=", ".join(dict.fromkeys(_name(knowledge, step) for step in steps)),
+            steps="; ".join(_named(knowledge, steps)),
         )
     if main is None and not candidates:
         return say("no-method-fits")
     return None
 
 
-def _name(knowledge: Knowledge, step: PlanStep) -> str:
-    """A step as it is named where it is withheld."""
-    last = step.step.rpartition("/")[2].replace("-", " ")
-    return last if step.method is None else f"{knowledge.methods[step.method].label}: {last}"
+def _named(knowledge: Knowledge, steps: list[PlanStep]) -> list[str]:
+    """The steps that wait, by the method they are part of."""
+    names: dict[str, dict[str, None]] = {}
+    for step in steps:
+        part = knowledge.methods[step.method].label if step.method else knowledge.say("looks-of-it")
+        names.setdefault(part, {})[step.step.rpartition("/")[2].replace("-", " ")] = None
+    return [f"{part}: {', '.join(found)}" for part, found in names.items()]
 
 
 def _proofs(site: Site, main: Method | None) -> tuple[PlanProof, ...]:
@@ -266,8 +286,8 @@ def _loads(site: Site, main: Method | None) -> tuple[Load, ...]:
     return tuple(load(site.bench.ledger, key, amount) for key, amount in main.materials.items())
 
 
-def _look_barred(site: Site, takes: tuple[str, ...]) -> bool:
-    return bool(barred_by(site.knowledge, site.stops, takes))
+def _barred(site: Site, look: Look) -> bool:
+    return bool(barred_by(site.knowledge, site.stops, look.steps, answers=look.attributes))
 
 
 def _tight(bench: Bench) -> str:

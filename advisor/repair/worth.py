@@ -1,6 +1,6 @@
 """The look that pays before money is spent: by how much it raises the chance of holding."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import prod
 
 import numpy as np
@@ -22,18 +22,18 @@ MOST_OUTCOMES = 24
 
 
 def paying_look(
-    bench: Bench, looks: Sequence[NextLook], lasting: Bools, barred: set[str]
+    bench: Bench, looks: Sequence[NextLook], lasting: Bools, barred: Callable[[Look], bool]
 ) -> PayingLook | None:
     """The best of these looks and of those that decide a limit; None where none is worth it.
 
-    lasting: (methods,) those that may be the lasting repair. barred: looks that may not be done.
+    lasting: (methods,) those that may be the lasting repair. barred: whether a look is barred.
     """
     best = float(np.max(bench.chances, where=lasting, initial=0.0))
     known = bench.knowledge.looks
-    open_looks = [known[look.look] for look in looks if look.look not in barred]
+    open_looks = [known[look.look] for look in looks if not barred(known[look.look])]
     found = [*_by_evidence(bench, open_looks, lasting, best)]
-    found += [one for one in _by_limits(bench, lasting, best) if one.look not in barred]
-    worth = [one for one in found if one.gain >= LEAST_GAIN]
+    found += _by_limits(bench, lasting, best)
+    worth = [one for one in found if one.gain >= LEAST_GAIN and not barred(known[one.look])]
     return min(worth, key=lambda one: (-one.gain, known[one.look].minutes, one.look), default=None)
 
 

@@ -5,6 +5,7 @@ from advisor.report.checks import knowledge_lines, problem_lines, separation_lin
 from advisor.report.entry import called, entry_lines, known_keys
 from advisor.report.lines import Line, Page, Style
 from advisor.report.lists import list_lines, lists_json
+from advisor.report.plan import sheet_lines
 from advisor.report.screen import screen_lines
 from advisor.report.sums import (
     question_lines,
@@ -29,6 +30,7 @@ __all__ = [
     "question_lines",
     "screen_lines",
     "separation_lines",
+    "sheet_lines",
     "subject_lines",
     "subjects_json",
     "subjects_lines",

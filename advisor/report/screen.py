@@ -15,6 +15,8 @@ from advisor.report.beliefs import (
 from advisor.report.evidence import evidence_lines, hangs_on_lines, unexplained_lines
 from advisor.report.lines import Line, Page, counted, heading
 from advisor.report.looks import look_lines
+from advisor.report.methods import method_lines
+from advisor.report.plan import plan_in_short
 from advisor.report.reasons import reason_lines, step_lines
 from advisor.report.stops import stop_lines
 from advisor.report.sums import worked_out_lines
@@ -58,6 +60,8 @@ def _leak(
         *path_lines(page, knowledge, leak),
         *cause_lines(page, knowledge, leak, ruled_out=reasons is not None),
         *settled_lines(page, knowledge, leak),
+        *method_lines(page, knowledge, leak.methods, every=reasons is not None),
+        *plan_in_short(page, knowledge, leak.plan),
         *why,
         *unexplained_lines(page, knowledge, leak),
         *worked_out_lines(page, knowledge, leak.worked_out, whole=reasons is not None),

@@ -1,0 +1,79 @@
+"""`advisor plan`: the repair sheet of each wet place."""
+
+from pathlib import Path
+
+from advisor.assessment import repair_sheets
+from advisor.cli.exits import DONE, WRONG
+from advisor.cli.files import no_such_leak, read_files
+from advisor.cli.opening import Refused, opened, printable, tell
+from advisor.cli.screen import Screen
+from advisor.knowledge import Knowledge
+from advisor.repair import Firm, read_firm
+from advisor.report import sheet_lines
+from advisor.report.lines import Line
+from advisor.terms import Faulty, Problem, nearest
+
+
+def plan_repair(
+    file: str,
+    *,
+    leak: str | None,
+    method: str | None,
+    firm: str | None,
+    json: bool,
+    folder: str | None,
+    screen: Screen,
+) -> int:
+    """Print the repair sheet. Returns the exit code."""
+    try:
+        knowledge = opened(folder)
+        wanted = None if method is None else _method(knowledge, method)
+    except Refused as refused:
+        tell(refused.problems)
+        return refused.code
+    except Faulty as faulty:
+        tell(faulty.problems)
+        return WRONG
+    callouts, problems = read_files([file], knowledge)
+    if leak is not None and callouts and not any(callout.leak(leak) for callout in callouts):
+        problems.append(no_such_leak(leak, callouts))
+    has, faults = _firm(firm, knowledge)
+    problems += faults
+    sheets = repair_sheets(
+        callouts, knowledge, leak=leak, method=wanted, firm=has, problems=problems
+    )
+    if json:
+        print(sheets.to_json())
+    else:
+        lines: list[Line] = []
+        for sheet in sheets.sheets:
+            lines += [*sheet_lines(screen.page, knowledge, sheet), Line("")]
+        screen.show(lines)
+    tell(problems)
+    return WRONG if problems else DONE
+
+
+def _method(knowledge: Knowledge, written: str) -> str:
+    """Raises Faulty where there is none of that name."""
+    key = "-".join(written.split())
+    if key not in knowledge.methods:
+        raise Faulty(
+            Problem(
+                message=f'"{printable(written)}" is no method',
+                key="--method",
+                expected="a method that `advisor knowledge list` shows",
+                nearest=nearest(key, knowledge.methods),
+            )
+        )
+    return key
+
+
+def _firm(folder: str | None, knowledge: Knowledge) -> tuple[Firm | None, list[Problem]]:
+    """What the firm has; None where no folder is given or it cannot be read."""
+    if folder is None:
+        return None, []
+    try:
+        firm, problems = read_firm(Path(folder), knowledge)
+    except Faulty as faulty:
+        return None, list(faulty.problems)
+    return firm, list(problems)
