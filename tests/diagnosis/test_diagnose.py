@@ -12,8 +12,13 @@ from advisor.diagnosis.looks import next_looks
 from advisor.diagnosis.signs import Watch
 
 KNOWLEDGE = open_knowledge()
-NO_DANGER = "deposits: [], electrics-near: no"
-"""With no danger sign at the visit: all that is asked at the door is answered."""
+NO_DANGER = "electrics-near: no, steel-scan: clear-spots-marked, work-cuts: []"
+CALM_VISIT = (
+    "ground-signs: [], smells: [], water-out-of-hand: [], space-to-enter: no, "
+    "dam-or-levee: no, people-in-danger: no"
+)
+NOTHING_IN_THE_WALL = "kind: basement, tensioned: no, old-materials: none-found"
+"""The three, with no danger sign at the visit: all that is open in a basement is answered."""
 
 
 def callout(findings: str, *, structure: str = "kind: basement", visits: str = "") -> Callout:
@@ -122,9 +127,10 @@ def test_a_need_that_is_not_there_rules_out_with_its_reason() -> None:
 def test_stops_open_at_the_door_until_answered() -> None:
     unanswered = answer("")
     assert {s.state for s in unanswered.stops} == {"open"}
-    answered = answer(NO_DANGER, visits="danger-signs: []")
+    calm = {"structure": NOTHING_IN_THE_WALL}
+    answered = answer(NO_DANGER, visits=f"{CALM_VISIT}, danger-signs: []", **calm)
     assert answered.stops == ()
-    bulge = answer(NO_DANGER, visits="danger-signs: [bulge]")
+    bulge = answer(NO_DANGER, visits=f"{CALM_VISIT}, danger-signs: [bulge]", **calm)
     assert [s.state for s in bulge.stops] == ["raised"]
     at_desk = next(k for k in KNOWLEDGE.looks.values() if not k.steps)
     on_site = next(k for k in KNOWLEDGE.looks.values() if "all-work" in k.steps)
@@ -134,8 +140,10 @@ def test_stops_open_at_the_door_until_answered() -> None:
 
 TWO_VISITS = """
 callout: invented
-structure: {{kind: basement}}
-visits: [{{date: 2031-01-15, danger-signs: {first}}}, {{date: 2032-01-15, danger-signs: []}}]
+structure: {{{structure}}}
+visits:
+  - {{date: 2031-01-15, danger-signs: {first}, {calm}}}
+  - {{date: 2032-01-15, danger-signs: []}}
 leaks: [{{leak: L1, findings: {{{answered}}}}}]
 """
 
@@ -147,7 +155,9 @@ def test_a_danger_once_seen_is_not_released_by_seeing_none_later() -> None:
         # misread, and put right: no sign was ever seen
         ("[{value: [bulge]}, {value: [], corrects: 1}]", 0),
     ):
-        text = TWO_VISITS.format(first=first, answered=NO_DANGER)
+        text = TWO_VISITS.format(
+            first=first, calm=CALM_VISIT, structure=NOTHING_IN_THE_WALL, answered=NO_DANGER
+        )
         read = Callout.parse(text, "invented.yaml", KNOWLEDGE.attributes)
         told = diagnose(KNOWLEDGE, read, read.leaks[0])
         assert [s.state for s in told.stops] == ["raised"] * raised

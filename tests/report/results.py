@@ -40,9 +40,16 @@ leaks:
 
 CALM = """
 callout: calm
-structure: {kind: basement, has-movement-joints: no}
+structure: {kind: basement, has-movement-joints: no, tensioned: no, old-materials: none-found}
 visits:
-  - {date: 2031-04-16, danger-signs: []}
+  - date: 2031-04-16
+    danger-signs: []
+    ground-signs: []
+    smells: []
+    water-out-of-hand: []
+    space-to-enter: no
+    dam-or-levee: no
+    people-in-danger: no
 leaks:
   - leak: L1
     findings:
@@ -56,6 +63,8 @@ leaks:
       joint-face: [debris, grout-loss]
       deposits: [lime]
       electrics-near: no
+      steel-scan: clear-spots-marked
+      work-cuts: []
 """
 
 

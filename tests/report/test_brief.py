@@ -84,7 +84,8 @@ def test_a_rare_cause_is_not_inconsistent_for_one_weak_word() -> None:
 
 def test_open_stops_are_asked_in_their_own_words() -> None:
     asked = knowledge().stops["bulging-wall"].ask
-    assert f"answer first: {knowledge().stops['noise-or-dust'].ask}" in brief(NOTHING)[3]
+    first = next(iter(knowledge().stops.values()))
+    assert f"answer first: {first.ask}" in brief(NOTHING)[3]
     assert f"{asked} " in brief(NOTHING)[3]
     assert "?." not in brief(NOTHING)[3]
 
