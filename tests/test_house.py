@@ -104,7 +104,7 @@ def test_python_knows_no_cause_method_or_symptom() -> None:
     """Keys of the knowledge stand in knowledge/, never in code; but for the few named ones."""
     knowledge = advisor.open_knowledge()
     keys = {*knowledge.causes, *knowledge.attributes, *knowledge.looks, *knowledge.stops}
-    keys |= {*knowledge.methods, *knowledge.limits, *knowledge.quantities, *knowledge.cautions}
+    keys |= {*knowledge.methods, *knowledge.limits, *knowledge.quantities}
     # The file form requires `kind` and refuses findings before `pour-date`;
     # `not-in-this-list` is always a cause; a fact worked out by a function of `water`
     # is bound by that function's name, a fact over wet places likewise.

@@ -4,17 +4,19 @@ A file counts once, however many wet places it has: they share its weight.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log
 from pathlib import Path
 from typing import Final, Literal
 
 from advisor.assessment.cases import Case, read_cases
 from advisor.assessment.result import FORMAT, to_json
-from advisor.callout import resolve
-from advisor.diagnosis import CauseBelief, table_of
+from advisor.callout import Truth, resolve
+from advisor.diagnosis import CauseBelief, Place, table_of
 from advisor.diagnosis.causes import cause_beliefs, group_beliefs, settled_on, through_belief
+from advisor.diagnosis.signs import stops
 from advisor.knowledge import Knowledge
+from advisor.repair import lasting_repairs, method_beliefs, weighed
 from advisor.terms import Problem, mapping, number, only_keys, read, text
 
 __all__ = [
@@ -38,6 +40,9 @@ class Half:
     """Shares from 0 to 1 of the cases of one half. log_loss: mean of -ln(belief in the truth).
 
     settled: clear enough to act on; right_when_settled: null where nothing was settled.
+    with_methods: cases that say which methods would do; of these, acceptable: the lasting repair
+    that is advised is one of them; forbidden: a method that would not do leads, or is nearly as
+    likely to hold as the one that leads. Null where there is no such case.
     """
 
     cases: int
@@ -48,6 +53,9 @@ class Half:
     log_loss: float
     settled: float
     right_when_settled: float | None
+    with_methods: int
+    acceptable: float | None
+    forbidden: float | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,7 +90,10 @@ class CaseReport:
 
 @dataclass(frozen=True, kw_only=True)
 class Verdict:
-    """How one wet place was answered. right: what it settled on is so; None: not settled."""
+    """How one wet place was answered. right: what it settled on is so; None: not settled.
+
+    acceptable, forbidden: None where the case says nothing about methods.
+    """
 
     top_1: bool
     top_3: bool
@@ -90,6 +101,8 @@ class Verdict:
     through: bool
     log_loss: float
     right: bool | None
+    acceptable: bool | None
+    forbidden: bool | None
 
 
 def score(
@@ -106,7 +119,11 @@ def score(
     misses = []
     for row, (case, leak) in enumerate(places):
         causes = cause_beliefs(knowledge, run, row)
-        verdict = judge(knowledge, case.truth.causes, causes)
+        place = Place(knowledge=knowledge, run=run, row=row, facts=facts[row])
+        acceptable, forbidden = _of_methods(case.truth, place)
+        verdict = replace(
+            judge(knowledge, case.truth.causes, causes), acceptable=acceptable, forbidden=forbidden
+        )
         answered.append((case, verdict))
         if not verdict.top_1:
             misses.append(
@@ -151,7 +168,29 @@ def judge(knowledge: Knowledge, truth: Sequence[str], causes: tuple[CauseBelief,
         through=max(through, key=lambda way: through[way]) in ways,
         log_loss=-log(max(_belief(truth, causes), LEAST)),
         right={None: None, "cause": top_1, "group": group_top_1}[settled],
+        acceptable=None,
+        forbidden=None,
     )
+
+
+NEARLY = 0.5
+"""A method this near to the one that leads, and none further, is advised beside it."""
+
+
+def _of_methods(truth: Truth, place: Place) -> tuple[bool | None, bool | None]:
+    """Whether the method that leads would do, and whether one that would not is advised at all.
+
+    Where none would do, none may be advised. None each where the case says nothing of methods.
+    """
+    if not truth.acceptable and not truth.forbidden:
+        return None, None
+    knowledge = place.knowledge
+    bench = weighed(place, stops(knowledge, place.watch))
+    front = lasting_repairs(knowledge, method_beliefs(bench))
+    advised = [m.method for m in front if m.confidence >= NEARLY * front[0].confidence]
+    leads = advised[0] if advised else None
+    acceptable = leads in truth.acceptable if truth.acceptable else leads is None
+    return acceptable, bool({*advised} & {*truth.forbidden})
 
 
 def _belief(truth: Sequence[str], causes: Iterable[CauseBelief]) -> float:
@@ -170,6 +209,7 @@ def _half(answered: Sequence[tuple[Case, Verdict]]) -> Half | None:
         return float(sum(weight * getattr(verdict, name) for weight, verdict in weighted) / cases)
 
     right = sum(weight for weight, verdict in weighted if verdict.right)
+    judged = sum(weight for weight, verdict in weighted if verdict.acceptable is not None)
     return Half(
         cases=round(cases),
         top_1=mean("top_1"),
@@ -179,7 +219,15 @@ def _half(answered: Sequence[tuple[Case, Verdict]]) -> Half | None:
         log_loss=mean("log_loss"),
         settled=settled / cases,
         right_when_settled=right / settled if settled else None,
+        with_methods=round(judged),
+        acceptable=_share(weighted, "acceptable", judged),
+        forbidden=_share(weighted, "forbidden", judged),
     )
+
+
+def _share(weighted: Sequence[tuple[float, Verdict]], name: str, judged: float) -> float | None:
+    found = sum(weight for weight, verdict in weighted if getattr(verdict, name))
+    return found / judged if judged else None
 
 
 def below_floor(report: CaseReport, floor: Path) -> tuple[str, ...]:

@@ -65,24 +65,24 @@ limit-sources-alike limit-not-limy
 """
 _REPAIR = """
 limit-met(limit) limit-made(limit by) limit-unknown(limit look) limit-not-met(limit found because)
-found-elsewhere holds-with-none past-its-limit(what limit)
-no-certificate(certificate) certificate-expired(certificate day) not-in-the-van(material)
-stock-expired(material day) too-few-packs(material packs) beyond-the-tool(what tool has)
-tool-drill-length tool-pump-pressure
+found-elsewhere holds-with-none past-its-limit(what limit) no-certificate(certificate)
+certificate-expired(certificate day) not-in-the-van(material) stock-expired(material day)
+too-few-packs(material packs) beyond-the-tool(what tool has) tool-drill-length tool-pump-pressure
 which-method no-method-left methods-less-likely-one(count) methods-less-likely-many(count)
 methods-out-one(count) methods-out-many(count) only-ifs-one(count) only-ifs-many(count)
 methods-ruled-out the-plan horizon-tonight horizon-until horizon-lasting nothing-to-do
 at-the-moment(what when) not-yet-free(what) look-pays(look gain) whole-plan
 repair-sheet(leak file) sheet-is-not released-stops released-stop(stop role date words) the-repair
 chance-to-hold(chance) best-moment tight-here against-advice chosen-is-out(why)
-advised-instead(method) step-only-if(look) amount-likely(number likely) what-waits waits-for(stops)
-to-load packs-one(count) packs-many(count) cost-in-all(cost) best-today nothing-can-be-done mind
-local-limits-win threshold(what value where dated) permit(what by) what-proves-it about-the-method
-curing usual-failure well-done-when if-wet-again shuts-off standards values-disagree cost-band
-cost-of-5(cost) next-in-line
-looks-of-it hardly-likely waits-for-stops-one(count) waits-for-stops-many(count) still-to-measure amount-needs(attributes) prove(look when)
-prove-with-the-water-up(look when) wet-again(do) wet-again-then(do method) no-repair-advice(do)
-plan-withheld(stops steps) no-method-fits tight-is(agreed) tight-is-not-agreed
+advised-instead(method) step-only-if(look) amount-likely(number likely) what-waits
+waits-for(stops) to-load packs-one(count) packs-many(count) cost-in-all(cost) best-today
+nothing-can-be-done mind local-limits-win threshold(what value where dated) permit(what by)
+what-proves-it about-the-method curing usual-failure well-done-when if-wet-again shuts-off
+standards values-disagree cost-band cost-of-5(cost) next-in-line looks-of-it hardly-likely
+waits-for-stops-one(count) waits-for-stops-many(count) still-to-measure amount-needs(attributes)
+prove(look when) prove-with-the-water-up(look when) wet-again(do) wet-again-then(do method)
+no-repair-advice(do) plan-withheld(stops steps) no-method-fits tight-is(agreed)
+tight-is-not-agreed
 """
 _FIGURES = """
 yes no unknown not-applicable one-or-other(one other) one-and-other(one other)

@@ -3,8 +3,9 @@
 from advisor.repair.amounts import label_of
 from advisor.repair.firm import Firm, best_today, fitting, orders
 from advisor.repair.firm_reader import read_firm
+from advisor.repair.fit import method_beliefs
 from advisor.repair.holding import chances_to_hold
-from advisor.repair.plan import repair
+from advisor.repair.plan import lasting_repairs, repair, weighed
 from advisor.repair.result import (
     Amount,
     LimitState,
@@ -40,8 +41,11 @@ __all__ = [
     "chances_to_hold",
     "fitting",
     "label_of",
+    "lasting_repairs",
+    "method_beliefs",
     "orders",
     "read_firm",
     "repair",
     "truths",
+    "weighed",
 ]

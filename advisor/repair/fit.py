@@ -19,7 +19,8 @@ LEAST_BELIEF = 1e-12
 class Bench:
     """One wet place before the methods: what is so, what is believed, what each chance is.
 
-    chances: (methods,) that each holds; helps: that it reaches the path at all. no_advice: why no repair is advised here at all.
+    chances: (methods,) that each holds; helps: that it reaches the path at all. no_advice: why no
+    repair is advised here at all.
     """
 
     place: Place

@@ -38,22 +38,26 @@ def repair(
     place: Place, diagnosis: Diagnosis, chosen: str | None = None
 ) -> tuple[tuple[MethodBelief, ...], Plan]:
     """All methods weighed, and the plan. chosen: a method that somebody wants, fit or not."""
+    bench = weighed(place, diagnosis.stops)
+    methods = method_beliefs(bench)
+    return methods, _plan(Site(bench=bench, stops=diagnosis.stops), diagnosis, methods, chosen)
+
+
+def weighed(place: Place, stops: Iterable[StopState]) -> Bench:
+    """One wet place set before the methods."""
     knowledge = place.knowledge
     told = truths(knowledge, place.run.settled)
     beliefs = place.run.beliefs
     chances = chances_to_hold(knowledge, beliefs, told)
-    bench = Bench(
+    return Bench(
         place=place,
         truths=told,
         beliefs=beliefs[place.row],
         chances=chances[:, place.row],
         helps=chances_to_help(knowledge, beliefs, told)[:, place.row],
-        no_advice=_no_advice(knowledge, diagnosis.stops),
+        no_advice=_no_advice(knowledge, stops),
         ledger=Ledger(place),
     )
-    methods = method_beliefs(bench)
-    site = Site(bench=bench, stops=diagnosis.stops)
-    return methods, _plan(site, diagnosis, methods, chosen)
 
 
 def _no_advice(knowledge: Knowledge, stops: Iterable[StopState]) -> str | None:
@@ -71,8 +75,10 @@ def _plan(
 ) -> Plan:
     knowledge, bench = site.knowledge, site.bench
     fitting = [m for m in methods if m.ruled_out is None]
-    candidates = [m for m in fitting if _may(knowledge.methods[m.method], "lasting")]
-    main = _main(knowledge, candidates, chosen)
+    candidates = lasting_repairs(knowledge, methods)
+    first = candidates[0].method if candidates else None
+    key = first if chosen is None else chosen
+    main = None if key is None else knowledge.methods[key]
     pays = None
     if main is not None and chosen is None:
         lasting = _lasting(knowledge, fitting)
@@ -112,18 +118,13 @@ def _lasting(knowledge: Knowledge, fitting: Iterable[MethodBelief]) -> Bools:
     )
 
 
-def _main(
-    knowledge: Knowledge, candidates: Iterable[MethodBelief], chosen: str | None
-) -> Method | None:
-    """The lasting repair: what somebody wants, else what most likely holds; the cheaper of two."""
-    if chosen is not None:
-        return knowledge.methods[chosen]
-    best = min(
-        candidates,
+def lasting_repairs(knowledge: Knowledge, methods: Iterable[MethodBelief]) -> list[MethodBelief]:
+    """What may be the lasting repair: what most likely holds first, the cheaper of two alike."""
+    free = [m for m in methods if m.ruled_out is None]
+    return sorted(
+        (m for m in free if _may(knowledge.methods[m.method], "lasting")),
         key=lambda m: (-_worth(knowledge, m), knowledge.methods[m.method].cost, m.method),
-        default=None,
     )
-    return None if best is None else knowledge.methods[best.method]
 
 
 def _worth(knowledge: Knowledge, belief: MethodBelief) -> float:
