@@ -14,7 +14,6 @@ from advisor.assessment.result import FORMAT, to_json
 from advisor.callout import Truth, resolve
 from advisor.diagnosis import CauseBelief, Place, table_of
 from advisor.diagnosis.causes import cause_beliefs, group_beliefs, settled_on, through_belief
-from advisor.diagnosis.signs import stops
 from advisor.knowledge import Knowledge
 from advisor.repair import lasting_repairs, method_beliefs, weighed
 from advisor.terms import Problem, mapping, number, only_keys, read, text
@@ -185,7 +184,7 @@ def _of_methods(truth: Truth, place: Place) -> tuple[bool | None, bool | None]:
     if not truth.acceptable and not truth.forbidden:
         return None, None
     knowledge = place.knowledge
-    bench = weighed(place, stops(knowledge, place.watch))
+    bench = weighed(place)
     front = lasting_repairs(knowledge, method_beliefs(bench))
     advised = [m.method for m in front if m.confidence >= NEARLY * front[0].confidence]
     leads = advised[0] if advised else None

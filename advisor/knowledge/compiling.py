@@ -34,7 +34,7 @@ from advisor.knowledge.read_ranges import read_ranges
 from advisor.knowledge.read_sums import read_sums
 from advisor.knowledge.read_weights import read_sources, read_weights
 from advisor.knowledge.read_worked_out import read_worked_out
-from advisor.knowledge.repair_checks import made_in_circles, never_met
+from advisor.knowledge.repair_checks import made_in_circles, never_met, other_units
 from advisor.knowledge.repair_entries import Caution, Limit, Method, Moment, Proof
 from advisor.water import FORMULAS
 
@@ -80,6 +80,7 @@ def compile_folders(*folders: Path) -> Knowledge:
     faults.add(*find_faults(model, sections))
     faults.add(*never_met(for_repair, model, sections))
     faults.add(*made_in_circles(methods, sections))
+    faults.add(*other_units(methods, materials, quantities, sections))
     faults.stop()
     return Knowledge(
         fingerprint=folder.fingerprint,

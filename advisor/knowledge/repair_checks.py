@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from advisor.engine import Condition, Model, can_be_true, find_cycle
 from advisor.knowledge.folder import Sections
-from advisor.knowledge.repair_entries import Method
+from advisor.knowledge.repair_entries import Material, Method, Quantity
 from advisor.terms import Problem, problem_at
 
 
@@ -36,3 +36,22 @@ def made_in_circles(methods: Mapping[str, Method], sections: Sections) -> Iterat
     if cycle := find_cycle(waits):
         told = f"it waits for itself: {' -> '.join((*cycle, cycle[0]))}"
         yield problem_at(sections["methods"][cycle[0]].place, told, key=cycle[0])
+
+
+def other_units(
+    methods: Mapping[str, Method],
+    materials: Mapping[str, Material],
+    quantities: Mapping[str, Quantity],
+    sections: Sections,
+) -> Iterator[Problem]:
+    """Materials counted in another unit than the quantity that says how much."""
+    for method in methods.values():
+        for key, amount in method.materials.items():
+            material, quantity = materials.get(key), quantities.get(amount)
+            if material is not None and quantity is not None and material.unit != quantity.unit:
+                yield problem_at(
+                    sections["methods"][method.key].place,
+                    f"{key} is counted in {material.unit}, {amount} in {quantity.unit}",
+                    key=method.key,
+                    expected=f"a quantity in {material.unit}",
+                )

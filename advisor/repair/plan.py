@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from advisor.diagnosis import Diagnosis, Place, StopState, standing
+from advisor.diagnosis import Diagnosis, Place, standing
 from advisor.engine.model import Bools
 from advisor.knowledge import Horizon, Knowledge, Look, Method
 from advisor.repair.amounts import Ledger, load
@@ -38,12 +38,12 @@ def repair(
     place: Place, diagnosis: Diagnosis, chosen: str | None = None
 ) -> tuple[tuple[MethodBelief, ...], Plan]:
     """All methods weighed, and the plan. chosen: a method that somebody wants, fit or not."""
-    bench = weighed(place, diagnosis.stops)
+    bench = weighed(place)
     methods = method_beliefs(bench)
     return methods, _plan(Site(bench=bench, stops=diagnosis.stops), diagnosis, methods, chosen)
 
 
-def weighed(place: Place, stops: Iterable[StopState]) -> Bench:
+def weighed(place: Place) -> Bench:
     """One wet place set before the methods."""
     knowledge = place.knowledge
     told = truths(knowledge, place.run.settled)
@@ -55,18 +55,15 @@ def weighed(place: Place, stops: Iterable[StopState]) -> Bench:
         beliefs=beliefs[place.row],
         chances=chances[:, place.row],
         helps=chances_to_help(knowledge, beliefs, told)[:, place.row],
-        no_advice=_no_advice(knowledge, stops),
+        no_advice=_no_advice(place),
         ledger=Ledger(place),
     )
 
 
-def _no_advice(knowledge: Knowledge, stops: Iterable[StopState]) -> str | None:
-    """Why no repair is advised here at all."""
-    named = [
-        state.do
-        for state in stops
-        if state.state == "raised" and knowledge.stops[state.stop].no_advice
-    ]
+def _no_advice(place: Place) -> str | None:
+    """Why no repair is advised here at all. No release changes that."""
+    stops = place.knowledge.stops.values()
+    named = [s.do for s in stops if s.no_advice and place.watch.is_true(f"stops {s.key}")]
     return " ".join(named) or None
 
 
