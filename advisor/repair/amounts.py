@@ -1,7 +1,7 @@
 """Quantities of a plan: ranges in, ranges out, from what was found or is taken to be so."""
 
 from dataclasses import dataclass, field
-from math import isnan, nan, nextafter
+from math import ceil, isnan, nan, nextafter
 
 import numpy as np
 
@@ -73,11 +73,19 @@ def load(ledger: Ledger, material: str, quantity: str) -> Load:
     most = waste.lo if waste.is_point else nextafter(waste.hi, -np.inf)
     return Load(
         material=material,
-        low=None if low is None else low * (1 + waste.lo),
-        likely=None if middle is None else middle * (1 + (waste.lo + most) / 2),
-        high=None if high is None else high * (1 + most),
+        low=_with(low, waste.lo, entry.unit),
+        likely=_with(middle, (waste.lo + most) / 2, entry.unit),
+        high=_with(high, most, entry.unit),
         unit=entry.unit,
     )
+
+
+def _with(needed: float | None, waste: float, unit: str) -> float | None:
+    """With what is lost; pieces are whole."""
+    if needed is None:
+        return None
+    wanted = needed * (1 + waste)
+    return float(ceil(wanted - 1e-9)) if unit == "count" else wanted
 
 
 def _three(reckoned: Reckoned) -> tuple[float | None, float | None, float | None]:

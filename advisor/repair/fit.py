@@ -76,11 +76,11 @@ def _state_once(bench: Bench, method: Method, key: str) -> LimitState:
 
 
 def _state(bench: Bench, method: Method, key: str) -> LimitState:
-    limit, row = bench.knowledge.limits[key], bench.place.row
+    limit = bench.knowledge.limits[key]
     name = f"limits {key}"
-    if bench.truths.is_surely(name, row):
+    if bench.truths.is_surely(name):
         return _told(bench, limit, "met")
-    if not bench.truths.is_false(name, row):
+    if not bench.truths.is_false(name):
         return _told(bench, limit, "unknown", look=look_for(bench, limit))
     maker = _maker(bench, method, key)
     if maker is None:

@@ -12,12 +12,10 @@ from graphlib import TopologicalSorter
 
 import numpy as np
 
+from advisor.engine.circuit import Ints, ints
 from advisor.engine.model import Floats
 from advisor.knowledge import Knowledge, Method
 from advisor.repair.truth import Truths
-
-LEAST = 1e-300
-"""Stands for a chance of 0, which has no logarithm."""
 
 
 def chances_to_hold(knowledge: Knowledge, beliefs: Floats, truths: Truths) -> Floats:
@@ -66,9 +64,8 @@ def kept(knowledge: Knowledge, truths: Truths) -> Floats:
     first."""
     alone = met(knowledge, truths)
     terms = _terms(knowledge)
-    with np.errstate(under="ignore"):
-        products = np.exp(terms.named @ np.log(np.maximum(alone, LEAST)))
-    found = products[: len(knowledge.methods)].copy()
+    products = [np.multiply.reduce(alone[named], axis=0) for named in terms.named]
+    found = np.array(products[: len(knowledge.methods)])
     for method, limit, works in terms.made:
         brought = np.max([share * products[row] for row, share in works], axis=0)
         found[method] *= alone[limit] + (1 - alone[limit]) * brought
@@ -78,7 +75,7 @@ def kept(knowledge: Knowledge, truths: Truths) -> Floats:
 def met(knowledge: Knowledge, truths: Truths) -> Floats:
     """(limits, rows): the chance that each limit is kept by itself. What rests on an unsure
     finding may be wrong."""
-    at = [truths.at[f"limits {key}"] for key in knowledge.limits]
+    at = slice(0, len(knowledge.limits))  # they stand first, in their order
     usually = np.array([limit.usually for limit in knowledge.limits.values()])[:, None]
     right = knowledge.weights.right_unsure
     true, sure, false = truths.true[at], truths.sure[at], truths.false[at]
@@ -88,13 +85,13 @@ def met(knowledge: Knowledge, truths: Truths) -> Floats:
 
 @dataclass(frozen=True, slots=True)
 class _Terms:
-    """named: (products, limits), 1 where a limit counts in a product. First one product for each
-    method, of the limits that nothing brings about; then those of the works that do.
+    """named: for each product, the limits that count in it. First one product for each method, of
+    the limits that nothing brings about; then those of the works that do.
 
     made: (method, limit, ((product, how often it works), ...)): a limit that may be brought about.
     """
 
-    named: Floats
+    named: tuple[Ints, ...]
     made: tuple[tuple[int, int, tuple[tuple[int, float], ...]], ...]
 
 
@@ -117,9 +114,7 @@ def _terms(knowledge: Knowledge) -> _Terms:
             works.append((len(rows), other.works))
             rows.append(set(asked[other.key]) - {*asked[keys[number]], limit})
         found.append((number, place[limit], tuple(works)))
-    named = np.zeros((len(rows), len(place)))
-    for row, limits in enumerate(rows):
-        named[row, [place[limit] for limit in limits]] = 1.0
+    named = tuple(ints(sorted(place[limit] for limit in limits)) for limits in rows)
     return _Terms(named, tuple(found))
 
 

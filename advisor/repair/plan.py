@@ -46,15 +46,14 @@ def repair(
 def weighed(place: Place) -> Bench:
     """One wet place set before the methods."""
     knowledge = place.knowledge
-    told = truths(knowledge, place.run.settled)
-    beliefs = place.run.beliefs
-    chances = chances_to_hold(knowledge, beliefs, told)
+    told = truths(knowledge, place.run.settled).of_row(place.row)
+    beliefs = np.exp(place.run.log_beliefs[place.row])[None, :]
     return Bench(
         place=place,
         truths=told,
-        beliefs=beliefs[place.row],
-        chances=chances[:, place.row],
-        helps=chances_to_help(knowledge, beliefs, told)[:, place.row],
+        beliefs=beliefs[0],
+        chances=chances_to_hold(knowledge, beliefs, told)[:, 0],
+        helps=chances_to_help(knowledge, beliefs, told)[:, 0],
         no_advice=_no_advice(place),
         ledger=Ledger(place),
     )
@@ -98,7 +97,7 @@ def _plan(
         proof=proofs,
         pays=pays,
         waiting=tuple(part for part in waiting if part.steps),
-        load=_loads(site, main),
+        load=_loads(site, main, last),
         fallbacks=tuple(method.key for method in fallbacks),
         tight=_tight(bench),
     )
@@ -185,7 +184,7 @@ def _until_horizon(
 
 
 def _has_come(bench: Bench, method: Method) -> bool:
-    return bench.truths.is_surely(f"moments {method.moment}", bench.place.row)
+    return bench.truths.is_surely(f"moments {method.moment}")
 
 
 def _lasting_horizon(
@@ -268,8 +267,7 @@ def _proofs(site: Site, main: Method | None) -> tuple[PlanProof, ...]:
     always = [
         proof.key
         for proof in knowledge.proofs.values()
-        if proof.always is not None
-        and not bench.truths.is_false(f"proofs {proof.key}", bench.place.row)
+        if proof.always is not None and not bench.truths.is_false(f"proofs {proof.key}")
     ]
     return tuple(
         PlanProof(proof=key, look=entry.look, when=entry.label, water_up=entry.water_up)
@@ -278,10 +276,16 @@ def _proofs(site: Site, main: Method | None) -> tuple[PlanProof, ...]:
     )
 
 
-def _loads(site: Site, main: Method | None) -> tuple[Load, ...]:
+def _loads(site: Site, main: Method | None, lasting: PlanHorizon) -> tuple[Load, ...]:
+    """The materials of the whole chain, each once."""
     if main is None or site.bench.no_advice is not None:
         return ()
-    return tuple(load(site.bench.ledger, key, amount) for key, amount in main.materials.items())
+    methods = dict.fromkeys(step.method for step in lasting.steps if step.method)
+    wanted: dict[str, str] = {}
+    for key in methods:
+        for material, quantity in site.knowledge.methods[key].materials.items():
+            wanted.setdefault(material, quantity)
+    return tuple(load(site.bench.ledger, key, quantity) for key, quantity in wanted.items())
 
 
 def _barred(site: Site, look: Look) -> bool:

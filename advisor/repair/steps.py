@@ -157,6 +157,5 @@ def _cautions(site: Site, takes: Iterable[str]) -> tuple[str, ...]:
     return tuple(
         caution.key
         for caution in site.knowledge.cautions.values()
-        if done & set(caution.takes)
-        and not bench.truths.is_false(f"cautions {caution.key}", bench.place.row)
+        if done & set(caution.takes) and not bench.truths.is_false(f"cautions {caution.key}")
     )

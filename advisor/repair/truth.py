@@ -20,15 +20,20 @@ class Truths:
     false: Bools
     sure: Bools
 
-    def is_false(self, name: str, row: int) -> bool:
-        """Known false; a condition that is not there is not."""
-        place = self.at.get(name)
-        return place is not None and bool(self.false[place, row])
+    def of_row(self, row: int) -> "Truths":
+        """The truths of one row alone."""
+        one = slice(row, row + 1)
+        return Truths(self.at, self.true[:, one], self.false[:, one], self.sure[:, one])
 
-    def is_surely(self, name: str, row: int) -> bool:
-        """True, and resting on sure findings alone; a condition that is not there is."""
+    def is_false(self, name: str) -> bool:
+        """Known false in the first row; a condition that is not there is not."""
         place = self.at.get(name)
-        return place is None or bool(self.true[place, row] and self.sure[place, row])
+        return place is not None and bool(self.false[place, 0])
+
+    def is_surely(self, name: str) -> bool:
+        """True in the first row, resting on sure findings alone; what is not asked is so."""
+        place = self.at.get(name)
+        return place is None or bool(self.true[place, 0] and self.sure[place, 0])
 
 
 def truths(knowledge: Knowledge, settled: Settled) -> Truths:

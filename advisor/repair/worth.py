@@ -17,7 +17,7 @@ from advisor.repair.truth import truths
 LEAST_GAIN = 0.02
 """A look that raises the chance of holding by less is not worth waiting for."""
 
-MOST_OUTCOMES = 24
+MOST_OUTCOMES = 12
 """Ways in which one look may come out, at most; further findings of it are passed over."""
 
 
