@@ -160,8 +160,8 @@ def test_the_fingerprint_does_not_know_how_files_are_cut(copied: Path) -> None:
         ("sources.yaml", "status: verified", "status: from-memory"),
         ("families/body.yaml", "{honeycomb: strong for}", "{honeycomb: weak for}"),
         ("structures.yaml", "label: basement", "label: cellar"),
-        ("looks/first-looks.yaml", "needs: [strong lamp]", "needs: [strong, lamp]"),
-        ("looks/first-looks.yaml", "needs: [strong lamp]", "needs: strong lamp"),
+        ("looks/safety.yaml", "needs: [strong lamp]", "needs: [strong, lamp]"),
+        ("looks/safety.yaml", "needs: [strong lamp]", "needs: strong lamp"),
     ],
 )
 def test_the_fingerprint_knows_every_entry(file: str, old: str, new: str, copied: Path) -> None:

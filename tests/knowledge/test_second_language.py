@@ -80,12 +80,13 @@ def test_its_words_are_there() -> None:
         "10-mal so häufig",
         "rohr abwischen und beobachten",
         "15 minuten, ohne wartezeit; durch den eigenen techniker",
-        "gesperrt bis zur antwort oder freigabe: wasser nahe strom",
+        "gesperrt bis zur antwort oder freigabe: 8 der haltpunkte oben",
+        "offen: sind steckdosen, kabel, ein verteiler, aufzugtechnik",
         "einträge aus dem eigenen ordner",
     ):
         assert said in screen
     brief = plain(run("assess", str(CASE), "--brief", "--knowledge", str(FOLDER)).out)
-    assert "nicht tun, bis beantwortet: alle arbeiten, betreten." in brief
+    assert "nicht tun, bis beantwortet: alle arbeiten, betreten," in brief
 
 
 def test_its_figures_are_ours() -> None:

@@ -135,6 +135,7 @@ def test_a_closed_space_bars_going_in_and_gives_no_permit() -> None:
 def test_a_dam_or_levee_bars_all_but_looking_and_gets_no_advice(key: str) -> None:
     stop = KNOWLEDGE.stops[key]
     assert {*stop.bars} == {*STEPS} - {"all-work", "enter"}
+    assert stop.no_advice
     assert "No repair advice" in stop.do
     assert stop.do.startswith("Record and measure only.")
 
