@@ -40,8 +40,8 @@ class Half:
 
     settled: clear enough to act on; right_when_settled: null where nothing was settled.
     with_methods: cases that say which methods would do; of these, acceptable: the lasting repair
-    that is advised is one of them; forbidden: a method that would not do leads, or is nearly as
-    likely to hold as the one that leads. Null where there is no such case.
+    that is advised is one of them; forbidden: it is one that would not do. Null where there is no
+    such case.
     """
 
     cases: int
@@ -172,12 +172,8 @@ def judge(knowledge: Knowledge, truth: Sequence[str], causes: tuple[CauseBelief,
     )
 
 
-NEARLY = 0.5
-"""A method this near to the one that leads, and none further, is advised beside it."""
-
-
 def _of_methods(truth: Truth, place: Place) -> tuple[bool | None, bool | None]:
-    """Whether the method that leads would do, and whether one that would not is advised at all.
+    """Whether the lasting repair that is advised would do, and whether it is one that would not.
 
     Where none would do, none may be advised. None each where the case says nothing of methods.
     """
@@ -186,10 +182,9 @@ def _of_methods(truth: Truth, place: Place) -> tuple[bool | None, bool | None]:
     knowledge = place.knowledge
     bench = weighed(place)
     front = lasting_repairs(knowledge, method_beliefs(bench))
-    advised = [m.method for m in front if m.confidence >= NEARLY * front[0].confidence]
-    leads = advised[0] if advised else None
+    leads = front[0].method if front else None
     acceptable = leads in truth.acceptable if truth.acceptable else leads is None
-    return acceptable, bool({*advised} & {*truth.forbidden})
+    return acceptable, leads in truth.forbidden
 
 
 def _belief(truth: Sequence[str], causes: Iterable[CauseBelief]) -> float:
@@ -229,10 +224,15 @@ def _share(weighted: Sequence[tuple[float, Verdict]], name: str, judged: float) 
     return found / judged if judged else None
 
 
+METHODS = ("acceptable", "forbidden")
+"""What a floor may also say: of the methods that lead, at least and at most."""
+
+
 def below_floor(report: CaseReport, floor: Path) -> tuple[str, ...]:
     """What is worse than the floor file records, in words.
 
-    `half: {top-1, top-3: at least, log-loss: at most, because}` for blind, seen or both.
+    `half: {top-1, top-3: at least, log-loss: at most, because}` for blind, seen or both; also
+    `acceptable` at least and `forbidden` at most, of the methods that lead.
     Raises Faulty when the file cannot be used.
     """
     document = mapping(read(floor))
@@ -241,7 +241,7 @@ def below_floor(report: CaseReport, floor: Path) -> tuple[str, ...]:
     for name, node in document.entries:
         keys = ("top-1", "top-3", "log-loss", "because")
         limits = mapping(node, name.text)
-        only_keys(limits, keys, keys)
+        only_keys(limits, (*keys, *METHODS), keys)
         values = dict(zip(limits.keys(), (entry for _, entry in limits.entries), strict=True))
         text(values["because"], "because")
         half = report.blind if name.text == "blind" else report.seen
@@ -251,6 +251,16 @@ def below_floor(report: CaseReport, floor: Path) -> tuple[str, ...]:
         for key, value in (("top-1", half.top_1), ("top-3", half.top_3)):
             if value < (least := number(values[key], key)):
                 found.append(f"{name.text}: {key} is {value:.3f}, at least {least:g} is recorded")
+        if "acceptable" in values and (half.acceptable or 0.0) < (
+            least := number(values["acceptable"], "acceptable")
+        ):
+            told = f"acceptable methods lead in {half.acceptable or 0:.3f}"
+            found.append(f"{name.text}: {told}, at least {least:g} is recorded")
+        if "forbidden" in values and (half.forbidden or 0.0) > (
+            most := number(values["forbidden"], "forbidden")
+        ):
+            told = f"forbidden methods lead in {half.forbidden or 0:.3f}"
+            found.append(f"{name.text}: {told}, at most {most:g} is recorded")
         if half.log_loss > (most := number(values["log-loss"], "log-loss")):
             found.append(
                 f"{name.text}: log-loss is {half.log_loss:.3f}, at most {most:g} is recorded"

@@ -124,15 +124,15 @@ _LISTS = """
 list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
 list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
 list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-sums list-of-formulas
-any-unit formula-reads(reads gives) form-choice(choices)
-form-several(choices) form-yes-no form-number(unit) form-date form-text knowledge-named(knowledge)
-causes-one(count) causes-many(count) attributes-one(count) attributes-many(count)
-families-one(count) families-many(count) deductions-one(count) deductions-many(count)
-looks-one(count) looks-many(count) stops-one(count) stops-many(count) no-faults-remarks-one(count)
+any-unit formula-reads(reads gives) form-choice(choices) form-several(choices) form-yes-no
+form-number(unit) form-date form-text knowledge-named(knowledge) causes-one(count)
+causes-many(count) attributes-one(count) attributes-many(count) families-one(count)
+families-many(count) deductions-one(count) deductions-many(count) looks-one(count)
+looks-many(count) stops-one(count) stops-many(count) no-faults-remarks-one(count)
 no-faults-remarks-many(count) how-far-apart cases-blind cases-seen cases-together cases-counted
 cases-top-1 cases-top-3 cases-group-top-1 cases-through cases-log-loss cases-clear
-cases-settled(part) cases-settled-right(part) cases-missed case-blind case-was case-led
-below-the-floor
+cases-acceptable cases-of(part count) cases-forbidden cases-settled(part)
+cases-settled-right(part) cases-missed case-blind case-was case-led below-the-floor
 """
 
 _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")

@@ -48,7 +48,12 @@ def _half(page: Page, knowledge: Knowledge, half: Half) -> list[Line]:
         (say("cases-log-loss"), f"{half.log_loss:.3f}"),
         (say("cases-clear"), settled),
     )
-    return [line for name, value in rows for line in page.named(name, value)]
+    lines = [line for name, value in rows for line in page.named(name, value)]
+    if half.acceptable is None or half.forbidden is None:
+        return lines
+    counted = say("cases-of", part=part(half.acceptable), count=half.with_methods)
+    lines += page.named(say("cases-acceptable"), counted)
+    return lines + page.named(say("cases-forbidden"), part(half.forbidden))
 
 
 def _miss(page: Page, knowledge: Knowledge, miss: Miss) -> list[Line]:
