@@ -10,7 +10,7 @@ SHOWN = 4
 """Methods listed on the screen of an assessment."""
 
 LEAST = 0.01
-"""On a sheet, what is less likely to hold is only named."""
+"""What is less likely to hold is only named on a sheet, and counted on the screen."""
 
 
 def method_lines(
@@ -22,14 +22,16 @@ def method_lines(
     free = [m for m in methods if m.ruled_out is None and knowledge.methods[m.method].holds]
     if not free:
         lines += page.wrap(say("no-method-left"), first="  ", style="strong")
-    shown = [m for m in free if m.confidence >= LEAST] if every else free[:SHOWN]
+    likely = [m for m in free if m.confidence >= LEAST]
+    shown = likely if every else (likely or free)[:SHOWN]
     for rank, method in enumerate(shown):
         lines += _method(page, knowledge, method, rank)
     if every:
         faint = "; ".join(_label(knowledge, m) for m in free if m not in shown)
         lines += page.named(say("hardly-likely"), faint)
-    if len(free) > SHOWN and not every:
-        lines += page.wrap(counted(knowledge, "methods-less-likely", len(free) - SHOWN), first="  ")
+    if len(free) > len(shown) and not every:
+        rest = counted(knowledge, "methods-less-likely", len(free) - len(shown))
+        lines += page.wrap(rest, first="  ")
     out = [m for m in methods if m.ruled_out is not None]
     if every:
         return lines + out_lines(page, knowledge, out)
@@ -48,6 +50,8 @@ def out_lines(page: Page, knowledge: Knowledge, out: Sequence[MethodBelief]) -> 
     for m in out:
         if m.ruled_out != nothing:
             by_reason.setdefault(m.ruled_out or "", []).append(_label(knowledge, m))
+    if len(by_reason.get(out[0].ruled_out or "", ())) == len(knowledge.methods):
+        return lines + page.items([say("every-method", why=out[0].ruled_out)])
     lines += page.items(f"{'; '.join(labels)}. {why}" for why, labels in by_reason.items())
     if idle:
         lines += page.items([f"{'; '.join(idle)}. {nothing}"])

@@ -24,13 +24,26 @@ def stop_lines(page: Page, knowledge: Knowledge, stops: Sequence[StopState]) -> 
             lines += page.named(say("released-by"), stop.released_by, "    ")
     if still_open:
         lines += heading(say("stops-open"), "alarm")
-        for stop in still_open:
-            entry = knowledge.stops[stop.stop]
-            opened = say("stop-open", question=entry.ask or entry.label)
-            lines += page.wrap(opened, first="  ", rest="    ")
-            lines += page.named(say("bars"), steps(knowledge, stop.bars), "    ")
+        for question, bars in _questions(knowledge, still_open).items():
+            lines += page.wrap(say("stop-open", question=question), first="  ", rest="    ")
+            lines += page.named(say("bars"), steps(knowledge, bars), "    ")
         keys = sorted({key for stop in still_open for key in answered_by(knowledge, stop.stop)})
         lines += page.named(say("write-answers-under"), ", ".join(keys))
         looks = [look.label for look in knowledge.looks.values() if {*look.attributes} & {*keys}]
         lines += page.named(say("looks-that-answer"), "; ".join(looks))
     return lines
+
+
+def _questions(knowledge: Knowledge, stops: Sequence[StopState]) -> dict[str, tuple[str, ...]]:
+    """What is asked, each once, and what it bars while nobody answers.
+
+    At the door one question may stand for several stops.
+    """
+    found: dict[str, dict[str, None]] = {}
+    for state in stops:
+        stop, asks = knowledge.stops[state.stop], answered_by(knowledge, state.stop)
+        question = stop.ask or stop.label
+        if stop.asked == "at-the-door" and len(asks) == 1:
+            question = knowledge.attributes[next(iter(asks))].question
+        found.setdefault(question, {}).update(dict.fromkeys(state.bars))
+    return {question: tuple(bars) for question, bars in found.items()}
