@@ -21,7 +21,7 @@ from advisor.terms.source_file import LARGEST, read_bytes, too_large, unreadable
 
 DEEPEST = 20
 """Levels of lists and mappings in each other."""
-REMEMBERED = 128
+REMEMBERED = 512
 """Documents: all files of the shipped knowledge, and a few more."""
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
