@@ -11,7 +11,8 @@ from advisor.knowledge import Knowledge
 class Truths:
     """Kleene truth of the conditions of repair, (conditions, rows) each.
 
-    true, false: on all findings; sure: true on the sure ones alone.
+    true: on all findings; sure: on the sure ones alone; false: on either. Where a sure finding says
+    no, an unsure one that contradicts it does not make it possible again.
     """
 
     at: dict[str, int]
@@ -42,7 +43,7 @@ def truths(knowledge: Knowledge, settled: Settled) -> Truths:
     rows = settled.values.rows
     return Truths(
         at={name: place for place, name in enumerate(knowledge.for_repair)},
-        true=found.true[:, :rows],
-        false=found.false[:, :rows],
+        true=found.true[:, :rows] & ~found.false[:, rows:],
+        false=found.false[:, :rows] | found.false[:, rows:],
         sure=found.true[:, rows:],
     )
