@@ -103,6 +103,7 @@ likely-rarer(times) likely-never likely-with-no-other
 _PAGES = """
 entry-head(key kind file line) kind-causes kind-groups kind-waters kind-structures kind-attributes
 kind-needs kind-deductions kind-ranges kind-families kind-contributors kind-looks kind-stops
+kind-methods kind-limits kind-moments kind-quantities kind-materials kind-cautions kind-proofs
 kind-sources none
 sources source-title source-status status-verified status-from-memory status-common-practice
 status-own-judgement rest-on-source also-called group through-yes through-no through-unlisted
@@ -119,12 +120,23 @@ looks-answering settled-by-deductions read-by-families read-by-deductions read-b
 read-by-stops need-is-there-when need-share of-100(count) need-rules-out need-reads-again when
 then look-answers takes by gives-answer times-of-100(count) damages spoils only-when asked
 asked-at-the-door asked-when-it-applies raised-when open-when contributor-takes-no-belief
-shown-when possible-when
+shown-when possible-when role role-hold role-slow role-seal role-protect role-strengthen role-mend
+role-watch role-manage role-hand-over good-for can-be-undone how-often-it-holds
+holds-with(causes rate weight) worse worse-when(condition times because) holds-only-if
+brings-about(what count) comes-before comes-after how-it-is-done work-secure work-relieve
+work-slow work-look work-prepare work-seal work-protect work-strengthen work-prove work-come-back
+bars-and-cautions-by works-out materials-of-it proofs-of-it how-worked-out must-be-so
+so-where-nobody-looked brought-about-by methods-that-use-it moment-has-come always counted-in
+worked-out-from first-known-of taken-where-unknown never-more-than lost-of-it certificate-asked
+at-this-work shown-by only-with-the-water-up due due-days(first last) in-every-plan-unless
+step-chase step-mix-resin step-mix-gel step-mix-cement step-spray-or-coat step-grind step-hot-work
+step-lift-cover step-dewater step-isolate step-work-high step-traffic step-solvent
 """
 _LISTS = """
 list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
 list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
-list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-sums list-of-formulas
+list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-methods list-of-limits
+list-of-cautions list-of-quantities list-of-materials list-of-proofs list-of-sums list-of-formulas
 any-unit formula-reads(reads gives) form-choice(choices) form-several(choices) form-yes-no
 form-number(unit) form-date form-text knowledge-named(knowledge) causes-one(count)
 causes-many(count) attributes-one(count) attributes-many(count) families-one(count)

@@ -9,6 +9,15 @@ from advisor.report.causes import cause_page, group_page, structure_page, water_
 from advisor.report.facts import attribute_page, deduction_page, family_page, need_page
 from advisor.report.lines import Line, Page, joined
 from advisor.report.plain import texts
+from advisor.report.repair_pages import (
+    caution_page,
+    limit_page,
+    material_page,
+    method_page,
+    moment_page,
+    proof_page,
+    quantity_page,
+)
 from advisor.report.steps import contributor_page, look_page, stop_page
 
 Body = Callable[[Page, Knowledge, str], list[Line]]
@@ -26,6 +35,13 @@ KINDS: Final[Mapping[str, Body]] = {
     "contributors": contributor_page,
     "looks": look_page,
     "stops": stop_page,
+    "methods": method_page,
+    "limits": limit_page,
+    "moments": moment_page,
+    "quantities": quantity_page,
+    "materials": material_page,
+    "cautions": caution_page,
+    "proofs": proof_page,
 }
 """The parts of the knowledge that can be shown, in this order, besides sources."""
 

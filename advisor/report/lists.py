@@ -58,7 +58,9 @@ def _lists(knowledge: Knowledge) -> dict[str, Any]:
             }
             for k in knowledge.looks.values()
         ],
-        "methods": [],
+        "methods": [
+            {"key": m.key, "label": m.label, "role": m.role} for m in knowledge.methods.values()
+        ],
         "stops": [{"key": s.key, "label": s.label} for s in knowledge.stops.values()],
         "contributors": [{"key": c.key, "label": c.label} for c in knowledge.contributors.values()],
     }
@@ -93,6 +95,21 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         "contributors": [(c.key, c.label) for c in knowledge.contributors.values()],
         "looks": [(k.key, k.label) for k in knowledge.looks.values()],
         "stops": [(s.key, s.label) for s in knowledge.stops.values()],
+        "methods": [
+            (m.key, f"{m.label} ({knowledge.say(f'role-{m.role}')})")
+            for m in knowledge.methods.values()
+        ],
+        "limits": [(limit.key, limit.label) for limit in knowledge.limits.values()],
+        "cautions": [(c.key, c.label) for c in knowledge.cautions.values()],
+        "quantities": [
+            (q.key, f"{q.label} ({knowledge.say('form-number', unit=q.unit)})")
+            for q in knowledge.quantities.values()
+        ],
+        "materials": [
+            (m.key, f"{m.label} ({knowledge.say('form-number', unit=m.unit)})")
+            for m in knowledge.materials.values()
+        ],
+        "proofs": [(p.key, p.label) for p in knowledge.proofs.values()],
         "sums": [(s.key, s.label) for s in knowledge.sums.values()],
         "formulas": [
             (f.name, knowledge.say("formula-reads", reads=", ".join(reads), gives=gives))

@@ -3,7 +3,7 @@
 from math import inf, nextafter
 
 from advisor.assessment import Sheet
-from advisor.knowledge import Caution, Knowledge, read_aloud
+from advisor.knowledge import Caution, Knowledge, Method, read_aloud
 from advisor.repair import Load, Plan
 from advisor.report.lines import Line, Page, counted, heading
 from advisor.terms import Range, say_range
@@ -59,17 +59,20 @@ def caution_lines(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
 
 
 def _caution(page: Page, knowledge: Knowledge, caution: Caution) -> list[Line]:
-    say = knowledge.say
     lines = page.wrap(f"{caution.label}. {caution.do}", first="  - ")
-    for limit in caution.limits:
-        words = say(
-            "threshold", what=limit.what, value=limit.value, where=limit.where, dated=limit.dated
-        )
-        lines += page.wrap(words, first="      ")
+    return lines + threshold_lines(page, knowledge, caution, "      ")
+
+
+def threshold_lines(page: Page, knowledge: Knowledge, caution: Caution, first: str) -> list[Line]:
+    """The figures of a caution by place and day, and its permit, each behind `first`."""
+    say = knowledge.say
+    told = [
+        say("threshold", what=limit.what, value=limit.value, where=limit.where, dated=limit.dated)
+        for limit in caution.limits
+    ]
     if caution.permit is not None:
-        permit = say("permit", what=caution.permit.what, by=caution.permit.issued_by)
-        lines += page.wrap(permit, first="      ")
-    return lines
+        told.append(say("permit", what=caution.permit.what, by=caution.permit.issued_by))
+    return [line for text in told for line in page.wrap(text, first=first)]
 
 
 def proof_lines(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
@@ -91,20 +94,27 @@ def method_facts_lines(page: Page, knowledge: Knowledge, plan: Plan) -> list[Lin
         return []
     method, say = knowledge.methods[plan.method], knowledge.say
     lines = heading(say("about-the-method"))
-    for name, words in (
-        ("curing", method.curing),
-        ("usual-failure", method.fails),
-        ("well-done-when", method.accept),
-        ("if-wet-again", method.wet_again),
-        ("shuts-off", method.shuts_off),
-        ("standards", "; ".join(method.standards)),
-        ("values-disagree", " ".join(method.conflicts)),
-        ("cost-band", say("cost-of-5", cost=method.cost)),
-        ("sources", "; ".join(knowledge.sources[key].title for key in method.why.source)),
-    ):
-        lines += page.named(say(name), words)
+    for name, words in method_facts(knowledge, method):
+        lines += page.named(name, words)
+    titles = "; ".join(knowledge.sources[key].title for key in method.why.source)
+    lines += page.named(say("sources"), titles)
     next_in_line = [knowledge.methods[key].label for key in plan.fallbacks]
     return lines + page.named(say("next-in-line"), "; ".join(next_in_line))
+
+
+def method_facts(knowledge: Knowledge, method: Method) -> list[tuple[str, str]]:
+    """What is said of a method on its sheet and on its page: what it is, and the words."""
+    say = knowledge.say
+    return [
+        (say("curing"), method.curing),
+        (say("usual-failure"), method.fails),
+        (say("well-done-when"), method.accept),
+        (say("if-wet-again"), method.wet_again),
+        (say("shuts-off"), method.shuts_off),
+        (say("standards"), "; ".join(method.standards)),
+        (say("values-disagree"), " ".join(method.conflicts)),
+        (say("cost-band"), say("cost-of-5", cost=method.cost)),
+    ]
 
 
 def _needed(knowledge: Knowledge, one: Load) -> str:

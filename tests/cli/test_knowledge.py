@@ -92,6 +92,19 @@ def test_show_forgives_spaces_and_parts() -> None:
     assert run("knowledge", "show", "deposits.lime").out.startswith("deposits, attribute")
 
 
+def test_show_knows_the_parts_of_repair() -> None:
+    for key, kind in (
+        ("gel-injection", "method of repair"),
+        ("no-running-water", "limit of a method"),
+        ("isocyanates", "caution"),
+        ("hole-length", "quantity of a repair"),
+        ("epoxy-resin", "material"),
+        ("while-it-runs", "moment for a repair"),
+        ("dry-after-cure", "proof of a repair"),
+    ):
+        assert run("knowledge", "show", key).out.startswith(f"{key}, {kind} (")
+
+
 def test_show_answers_an_unknown_key_with_the_nearest() -> None:
     ended = run("knowledge", "show", "wall-fot-joint")
     assert (ended.code, ended.out) == (2, "")
@@ -102,6 +115,7 @@ def test_list_json_is_one_document() -> None:
     lists = json.loads(run("knowledge", "list", "--json").out)
     assert lists["format"] == 1
     assert "wall-foot-joint" in {cause["key"] for cause in lists["causes"]}
+    assert "gel-injection" in {method["key"] for method in lists["methods"]}
 
 
 def test_list_for_people_fits_60_columns() -> None:

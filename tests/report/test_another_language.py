@@ -58,7 +58,9 @@ def reworded(node: Node, words: Words | None) -> Any:
     found = {}
     for key, inner in node.entries:
         deeper = (words or {}).get(key.text, (words or {}).get(EACH, ""))
-        if deeper == "" or key.text == "source" or isinstance(inner, Mapping) != bool(deeper):
+        if isinstance(deeper, str) or key.text == "source":
+            continue
+        if isinstance(inner, Mapping) != bool(deeper):
             continue
         made = reworded(inner, deeper or None)
         if made:
@@ -102,6 +104,22 @@ def left_in_ours(texts: list[str], *, names: tuple[str, ...] = ()) -> set[str]:
             text = text.replace(name, "")  # noqa: PLW2901 - what is left of it
         found |= {w for w in OURS.findall(NUMBER.sub("", text)) if w not in keys_and_units()}
     return {w for w in found if not all(part in keys_and_units() for part in w.split("."))}
+
+
+def without_a_wording(knowledge: Knowledge, key: str) -> tuple[str, ...]:
+    """Words of an entry that `wording/` has no place for yet: they stand in lists of parts, in a
+    permit, or are the name by which the firm's own file is searched."""
+    texts: list[str] = []
+    if key in knowledge.methods:
+        texts += [one.because for one in knowledge.methods[key].worse]
+    if key in knowledge.cautions:
+        caution = knowledge.cautions[key]
+        texts += [t for f in caution.limits for t in (f.what, f.value, f.where, f.dated)]
+        if caution.permit is not None:
+            texts += [caution.permit.what, caution.permit.issued_by]
+    if key in knowledge.materials:
+        texts.append(knowledge.materials[key].certificate)
+    return tuple(sorted(filter(None, texts), key=len, reverse=True))
 
 
 def wide(lines: list[Any]) -> list[str]:
@@ -148,11 +166,20 @@ def test_the_texts_of_the_result(strange: Knowledge) -> None:
     found = result(strange)
     texts = []
     for leak in found.leaks:
-        texts += [line.text for c in leak.causes for line in (*c.for_, *c.against, *c.needs)]
+        texts += [line.text for c in leak.causes for line in (*c.for_, *c.against)]
+        texts += [line.text for c in leak.causes for line in c.needs]
         texts += [c.ruled_out or "" for c in leak.causes]
-        texts += [part.text for part in (*leak.contributors, *leak.conflicts)]
+        texts += [contributor.text for contributor in leak.contributors]
+        texts += [conflict.text for conflict in leak.conflicts]
         texts += [text for stop in leak.stops for text in (stop.do, stop.released_by)]
         texts += [look.question for look in leak.next]
+        texts += [state.text for method in leak.methods for state in method.limits]
+        texts += [text or "" for m in leak.methods for text in (m.only_if, m.ruled_out)]
+        texts += [leak.plan.tight, *(part.when or "" for part in leak.plan.horizons)]
+        steps = [s for part in (*leak.plan.horizons, *leak.plan.waiting) for s in part.steps]
+        texts += [step.do for step in steps]
+        texts += [amount.from_ for step in steps for amount in step.quantities]
+        texts += [proof.when for proof in leak.plan.proof]
     assert left_in_ours(texts, names=named(found)) == set()
 
 
@@ -169,6 +196,11 @@ def test_all_that_decides_stays(strange: Knowledge) -> None:
             (s.stop, s.state, s.bars) for s in two.stops
         ]
         assert one.hangs_on == two.hangs_on
+        assert [(m.method, m.confidence) for m in one.methods] == [
+            (m.method, m.confidence) for m in two.methods
+        ]
+        assert one.plan.method == two.plan.method
+        assert one.plan.load == two.plan.load
 
 
 def test_every_page_of_the_knowledge(strange: Knowledge) -> None:
@@ -176,7 +208,8 @@ def test_every_page_of_the_knowledge(strange: Knowledge) -> None:
     names = tuple(sorted(files, key=len, reverse=True))
     for key in known_keys(strange):
         lines = wide(entry_lines(PAGE, strange, key))
-        assert left_in_ours(lines, names=names) <= {"YYYY-MM-DD", "MM-DD", "YYYY"}, key
+        known = (*names, *without_a_wording(strange, key))
+        assert left_in_ours(lines, names=known) <= {"YYYY-MM-DD", "MM-DD", "YYYY"}, key
 
 
 def test_lists_checks_and_worked_cases(strange: Knowledge) -> None:

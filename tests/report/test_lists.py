@@ -19,6 +19,17 @@ def test_attributes_stand_under_the_block_of_the_file_they_belong_to() -> None:
     assert "  wet-zone: " in heads["ATTRIBUTES OF A WET PLACE"]
 
 
+def test_methods_say_what_they_do_and_quantities_their_unit() -> None:
+    listed = words_of(list_lines(Page(), knowledge()))
+    label = knowledge().methods["gel-injection"].label
+    assert f"gel-injection: {label} (seals the path)" in listed
+    assert "hole-length: length of each hole to the crack (number, mm)" in listed
+    assert "ultrafine-cement: ultrafine cement (number, kg)" in listed
+    for section in ("limits", "cautions", "proofs"):
+        for entry in getattr(knowledge(), section).values():
+            assert f"{entry.key}: {entry.label}" in listed
+
+
 def test_a_number_says_its_unit() -> None:
     listed = words_of(list_lines(Page(), knowledge()))
     assert "crack-width: crack width (number, mm)" in listed

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from advisor.knowledge import STEPS
+from advisor.knowledge.repair_entries import ACTIVITIES
 from advisor.report.words import duration, of_leaks, steps, telling, times_words
 from tests.report.results import knowledge
 
@@ -53,7 +54,7 @@ def test_clear_differences_are_told_in_tens() -> None:
 
 
 def test_every_step_has_its_word() -> None:
-    assert all(steps(knowledge(), (step,)) for step in STEPS)
+    assert all(steps(knowledge(), (step,)) for step in (*STEPS, *ACTIVITIES))
     assert steps(knowledge(), ("all-work", "dig")) == "all work, digging"
 
 
