@@ -1,12 +1,14 @@
 """`advisor plan`: the repair sheet of each wet place."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
-from advisor.assessment import repair_sheets
+from advisor.assessment import Sheets, repair_sheets
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
 from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
+from advisor.diagnosis import idle_releases
 from advisor.knowledge import Knowledge
 from advisor.repair import Firm, read_firm
 from advisor.report import sheet_lines
@@ -29,11 +31,9 @@ def plan_repair(
         knowledge = opened(folder)
         wanted = None if method is None else _method(knowledge, method)
     except Refused as refused:
-        tell(refused.problems)
-        return refused.code
+        return _nothing(refused.problems, refused.code, json=json)
     except Faulty as faulty:
-        tell(faulty.problems)
-        return WRONG
+        return _nothing(faulty.problems, WRONG, json=json)
     callouts, problems = read_files([file], knowledge)
     if leak is not None and callouts and not any(callout.leak(leak) for callout in callouts):
         problems.append(no_such_leak(leak, callouts))
@@ -50,7 +50,17 @@ def plan_repair(
             lines += [*sheet_lines(screen.page, knowledge, sheet), Line("")]
         screen.show(lines)
     tell(problems)
+    for callout in callouts:
+        tell(idle_releases(knowledge, callout))
     return WRONG if problems else DONE
+
+
+def _nothing(problems: Sequence[Problem], code: int, *, json: bool) -> int:
+    """No sheet, only why not. Returns the exit code."""
+    tell(problems)
+    if json:
+        print(Sheets(knowledge="", sheets=(), problems=tuple(problems)).to_json())
+    return code
 
 
 def _method(knowledge: Knowledge, written: str) -> str:

@@ -21,10 +21,10 @@ def still_standing(
     knowledge, lifted = watch.knowledge, dict[str, Release]()
     for state in stops:
         for release in callout.releases:
-            anew = watch.is_true(f"stops {state.stop}") and _found_since(
-                knowledge, release, callout, leak
-            )
-            if _lifts(release, state, leak) and not anew:
+            if not _lifts(release, state, leak):
+                continue
+            now = watch.is_true(f"stops {state.stop}")
+            if not (now and _found_since(knowledge, release, callout, leak)):
                 lifted[state.stop] = release
     return (
         tuple(state for state in stops if state.stop not in lifted),

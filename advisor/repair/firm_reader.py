@@ -82,7 +82,9 @@ def _packs(node: Node, knowledge: Knowledge, faults: Faults) -> dict[str, float]
     for key, body in mapping(node).entries:
         with faults.catch():
             material = knowledge.materials[_material(key.text, key, knowledge)]
-            size = mapping(body, key.text).get("size")
+            keys = mapping(body, key.text)
+            only_keys(keys, ("size",))
+            size = keys.get("size")
             if size is None:
                 raise fault(
                     key, "the size of the pack is missing", key=key.text, expected="size: 5 kg"
@@ -139,9 +141,10 @@ def _stock(node: Node, key: str) -> Stock:
     only_keys(keys, ("packs", "expires"), ("packs",))
     packs, expires = keys.get("packs"), keys.get("expires")
     assert packs is not None
-    return Stock(
-        packs=number(packs, "packs"), expires=None if expires is None else day(expires, "expires")
-    )
+    count = number(packs, "packs")
+    if count < 0:
+        raise fault(packs, "packs are 0 or more", key="packs")
+    return Stock(packs=count, expires=None if expires is None else day(expires, "expires"))
 
 
 def _crew(node: Node, faults: Faults) -> Mapping[str, date]:
