@@ -194,7 +194,7 @@ def _waiting(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
     say = knowledge.say
     lines = heading(say("what-waits"), "alarm")
     stops = dict.fromkeys(s for part in plan.waiting for step in part.steps for s in step.barred_by)
-    barring = joined(knowledge, [knowledge.stops[key].label for key in stops])
+    barring = "; ".join(knowledge.stops[key].label for key in stops)
     lines += page.wrap(say("waits-for", stops=barring), first="  ", style="alarm")
     for part in plan.waiting:
         lines += _horizon(page, knowledge, part, say(f"horizon-{part.horizon}"))
