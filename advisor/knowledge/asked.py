@@ -79,7 +79,7 @@ waits-for(stops) to-load packs-one(count) packs-many(count) cost-in-all(cost) be
 nothing-can-be-done mind local-limits-win threshold(what value where dated) permit(what by)
 what-proves-it about-the-method curing usual-failure well-done-when if-wet-again shuts-off
 standards values-disagree cost-band cost-of-5(cost) next-in-line looks-of-it hardly-likely
-every-method(why)
+every-method(why) amount-contradicts(what limit)
 waits-for-stops-one(count) waits-for-stops-many(count) still-to-measure amount-needs(attributes)
 prove(look when) prove-with-the-water-up(look when) wet-again(do) wet-again-then(do method)
 no-repair-advice(do) plan-withheld(stops steps) no-method-fits tight-is(agreed)

@@ -26,7 +26,18 @@ from advisor.terms import (
 )
 from advisor.water import FORMULAS, SAME
 
-_NAMES = ("label", "unit", "by", "from", "first-of", "fixed", "where-unknown", "at-most", "formula")
+_NAMES = (
+    "label",
+    "unit",
+    "by",
+    "from",
+    "first-of",
+    "fixed",
+    "where-unknown",
+    "at-most",
+    "within",
+    "formula",
+)
 _WAYS = ("by", "first-of", "fixed")
 MOST = 1e12
 
@@ -71,6 +82,7 @@ def read_quantities(
             fixed=part.read("fixed", lambda n: _written(n, unit), None),
             assumed=part.read("where-unknown", lambda n: _assumed(n, attributes), {}),
             at_most=part.read("at-most", lambda n: _at_most(n, sections), ()),
+            within=part.keys("within", "attributes"),
             how=part.text("formula"),
             why=part.why(),
         )
@@ -164,7 +176,7 @@ def _misfits(
         return attributes[key].unit or "count" if key in attributes else None
 
     if read.formula is None:
-        pairs = [(key, read.unit) for key in read.first_of]
+        pairs = [(key, read.unit) for key in (*read.first_of, *read.within)]
     else:
         formula = FORMULAS[read.formula]
         if len(read.inputs) != len(formula.reads):

@@ -148,7 +148,8 @@ class Method:
 class Quantity:
     """A number of a repair. One of: `formula` of `inputs`; the first known of `first_of`;
     `fixed`. assumed: what an attribute is taken to be where nothing is known of it. at_most: what
-    it may not pass: a number attribute, or one of TOOLS.
+    it may not pass: a number attribute, or one of TOOLS. within: number attributes of its unit that
+    it cannot be larger than: if it is, the findings contradict each other.
     """
 
     key: str
@@ -160,6 +161,7 @@ class Quantity:
     fixed: Range | None
     assumed: Mapping[str, Range]
     at_most: tuple[str, ...]
+    within: tuple[str, ...]
     how: str
     why: Why
 

@@ -5,7 +5,7 @@ from math import ceil, isnan, nan, nextafter
 
 import numpy as np
 
-from advisor.diagnosis import Place, likely, said
+from advisor.diagnosis import Place, likely, said, standing
 from advisor.knowledge import Knowledge, Quantity, read_aloud
 from advisor.repair.result import Amount, Load
 from advisor.terms import Range, say_range
@@ -16,13 +16,15 @@ from advisor.water import FORMULAS
 class Reckoned:
     """A number: all it can be, its likely value, and what it rests on in words.
 
-    ends: None where something is not known; missing: the attributes that would tell.
+    ends: None where something is not known; missing: the attributes that would tell; odd: why the
+    findings contradict each other.
     """
 
     ends: Range | None
     likely: float
     from_: tuple[str, ...]
     missing: tuple[str, ...] = ()
+    odd: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,11 @@ class Ledger:
         """A quantity, or an attribute that is a number."""
         if key not in self.known:
             quantity = self.place.knowledge.quantities.get(key)
-            self.known[key] = _found(self, key) if quantity is None else _worked(self, quantity)
+            self.known[key] = (
+                _found(self, key)
+                if quantity is None
+                else _fitting(self, quantity, _worked(self, quantity))
+            )
         return self.known[key]
 
 
@@ -47,6 +53,8 @@ def amount(ledger: Ledger, key: str) -> Amount:
     if reckoned.missing:
         asked = ", ".join(reckoned.missing)
         from_ = knowledge.say("amount-needs", attributes=asked)
+    if reckoned.odd:
+        from_ = " ".join(reckoned.odd)
     low, middle, high = _three(reckoned)
     return Amount(
         what=key, low=low, likely=middle, high=high, unit=unit_of(knowledge, key), from_=from_
@@ -104,6 +112,18 @@ def _found(ledger: Ledger, key: str) -> Reckoned:
     return Reckoned(place.range(key), likely(place, key), (f"{label}: {said(place, key)}",))
 
 
+def _fitting(ledger: Ledger, quantity: Quantity, found: Reckoned) -> Reckoned:
+    """Nothing where it is larger than what it lies in."""
+    place = ledger.place
+    for key in quantity.within:
+        if found.ends is not None and place.is_known(key) and found.ends.lo >= place.range(key).hi:
+            told = place.knowledge.say(
+                "amount-contradicts", what=quantity.label, limit=standing(place, key)
+            )
+            return Reckoned(None, nan, (), odd=(told,))
+    return found
+
+
 def _worked(ledger: Ledger, quantity: Quantity) -> Reckoned:
     if quantity.fixed is not None:
         return Reckoned(quantity.fixed, _middle(quantity.fixed), ())
@@ -113,8 +133,9 @@ def _worked(ledger: Ledger, quantity: Quantity) -> Reckoned:
     missing = tuple(dict.fromkeys(key for one in inputs for key in one.missing))
     from_ = tuple(dict.fromkeys(text for one in inputs for text in one.from_))
     ends = [one.ends for one in inputs]
+    odd = tuple(dict.fromkeys(text for one in inputs for text in one.odd))
     if missing or any(end is None for end in ends):
-        return Reckoned(None, nan, from_, missing)
+        return Reckoned(None, nan, from_, missing, odd)
     formula = FORMULAS[quantity.formula or ""]
     low, high = formula(tuple((np.array([e.lo]), np.array([e.hi])) for e in ends if e is not None))
     if isnan(low[0]) or isnan(high[0]):
@@ -129,7 +150,7 @@ def _worked(ledger: Ledger, quantity: Quantity) -> Reckoned:
 def _first_known(ledger: Ledger, quantity: Quantity) -> Reckoned:
     for key in quantity.first_of:
         reckoned = ledger.reckon(key)
-        if reckoned.ends is not None:
+        if reckoned.ends is not None or reckoned.odd:
             return reckoned
     for key in quantity.first_of:
         if key in quantity.assumed:
@@ -140,7 +161,7 @@ def _first_known(ledger: Ledger, quantity: Quantity) -> Reckoned:
 
 def _input(ledger: Ledger, quantity: Quantity, key: str) -> Reckoned:
     reckoned = ledger.reckon(key)
-    if reckoned.ends is None and key in quantity.assumed:
+    if reckoned.ends is None and not reckoned.odd and key in quantity.assumed:
         return _assumed(ledger, quantity, key)
     return reckoned
 

@@ -115,10 +115,15 @@ def _beyond_tools(firm: Firm, ledger: Ledger, method: Method) -> Iterator[str]:
                 yield knowledge.say("beyond-the-tool", what=what, tool=tool_label, has=has)
 
 
+NEARLY = 0.2
+"""What is not even this near to the best would only be done because it is in the van."""
+
+
 def fitting(knowledge: Knowledge, methods: Iterable[MethodBelief]) -> list[MethodBelief]:
-    """Methods that may close or live with the leak, none of them ruled out, best first."""
-    return [
+    """Methods that may close or live with the leak, best first: none ruled out, none far off."""
+    free = [
         m
         for m in methods
         if m.ruled_out is None and {"until", "lasting"} & {*knowledge.methods[m.method].horizons}
     ]
+    return [m for m in free if m.confidence >= NEARLY * free[0].confidence]

@@ -24,6 +24,9 @@ from advisor.repair.steps import Site, chain, closing_steps, holding_steps
 from advisor.repair.truth import truths
 from advisor.repair.worth import paying_look
 
+LEAST_HELP = 0.1
+"""What hardly reaches the path is not done only to have done something."""
+
 NEARLY = 0.7
 """Of what holds until the lasting repair, those that are nearly as likely to help as the best."""
 
@@ -173,8 +176,8 @@ def _until_horizon(
         and knowledge.methods[m.method].role != "hold"
         and _has_come(site.bench, knowledge.methods[m.method])
     ]
-    most = max((helps[m.method] for m in free), default=0.0)
-    best = min((m for m in free if helps[m.method] >= NEARLY * most), key=rank, default=None)
+    least = max(LEAST_HELP, NEARLY * max((helps[m.method] for m in free), default=0.0))
+    best = min((m for m in free if helps[m.method] >= least), key=rank, default=None)
     if best is None:
         return PlanHorizon(horizon="until", method=None, when=when, steps=())
     method = knowledge.methods[best.method]

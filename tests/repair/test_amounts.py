@@ -115,9 +115,6 @@ def test_knowing_less_never_narrows_an_amount(
     ],
     ids=["wider-than-thick", "deeper-than-thick"],
 )
-@pytest.mark.xfail(
-    strict=True, reason="gap: geometry that contradicts itself is reckoned with, without a remark"
-)
 def test_geometry_that_contradicts_itself_is_told(written: dict[str, str]) -> None:
     text = changed(**written)
     result = assess(Callout.parse(text, "invented.yaml"), knowledge())
