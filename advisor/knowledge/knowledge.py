@@ -101,4 +101,7 @@ class Knowledge:
         """What is odd but stops nothing, and what an overlay changed."""
         from advisor.knowledge.remarks import find_remarks  # noqa: PLC0415
 
-        return (*self.differences, *find_remarks(self.model, self.sections))
+        return (
+            *self.differences,
+            *find_remarks(self.model, self.sections, self.for_repair.values()),
+        )

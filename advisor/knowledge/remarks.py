@@ -1,8 +1,8 @@
 """What is odd in the knowledge but stops nothing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from advisor.engine import Model, separations, variables_of
+from advisor.engine import Condition, Model, separations, variables_of
 from advisor.knowledge.checks import conditions_of, deduction_entry, entry_of
 from advisor.knowledge.entries import NOT_IN_THIS_LIST
 from advisor.knowledge.folder import Entry, Sections
@@ -13,10 +13,15 @@ WEAK_DECIBELS = 10.0
 """Pairs of causes that all families together separate by less are named."""
 
 
-def find_remarks(model: Model, sections: Sections) -> list[Problem]:
-    """Unused deductions, each `again`, causes no family speaks for, what no look answers, twins."""
+def find_remarks(
+    model: Model, sections: Sections, asked: Iterable[Condition] = ()
+) -> list[Problem]:
+    """Unused deductions, each `again`, causes no family speaks for, what no look answers, twins.
+
+    asked: conditions that are asked beside those of the model.
+    """
     return [
-        *_unused(model, sections),
+        *_unused(model, sections, asked),
         *_again(model, sections),
         *_unspoken(model, sections),
         *_unanswered(model, sections),
@@ -24,10 +29,10 @@ def find_remarks(model: Model, sections: Sections) -> list[Problem]:
     ]
 
 
-def _unused(model: Model, sections: Sections) -> Iterator[Problem]:
+def _unused(model: Model, sections: Sections, asked: Iterable[Condition]) -> Iterator[Problem]:
     """Deductions on a variable that nothing reads and no sum gives."""
     read = {f.variable for f in model.families}
-    for _, _, condition in conditions_of(model):
+    for condition in (*(c for _, _, c in conditions_of(model)), *asked):
         read |= variables_of(condition)
     read |= {i for w in model.worked_out for i in w.inputs}
     told = {key for entry in sections["sums"].values() for key in _listed(entry, "gives")}

@@ -219,8 +219,7 @@ def _rules_of_the_sheet(one: Drawn) -> None:
         assert not free & {"crystalline-slurry", "flexible-coating"}
     if one.stands("wetness", "runs", "drips"):
         for part in (*plan.horizons, *plan.waiting):
-            if not (part.method == "sealant-renewal" and one.stands("holds-water", "yes")):
-                water_is_led_away_first([s for s in part.steps if s.method is not None])
+            water_is_led_away_first([s for s in part.steps if s.method is not None])
     _rules_of_water_and_dams(one)
 
 
@@ -313,21 +312,11 @@ def test_no_limit_is_met_without_the_sure_findings() -> None:
 
 AWAY_FROM_THE_WATER = {"outside-sheet-renewal", "cavity-drainage", "duct-inside-seal", "void-fill"}
 """On the dry side of the wall, or in the ground outside."""
-UNASKED = ("curtain-injection", "relief-pipe")
 
 
 @pytest.mark.parametrize(
     "key",
-    [
-        pytest.param(
-            key,
-            marks=[pytest.mark.xfail(strict=True, reason="the certificate is not asked for yet")]
-            if key in UNASKED
-            else [],
-        )
-        for key, method in METHODS.items()
-        if method.materials and key not in AWAY_FROM_THE_WATER
-    ],
+    [key for key, method in METHODS.items() if method.materials and key not in AWAY_FROM_THE_WATER],
 )
 def test_what_may_touch_drinking_water_asks_for_its_certificate(key: str) -> None:
     """DWI advice sheet 7 and NSF/ANSI 61 (verified): only approved products touch the water."""
@@ -345,13 +334,7 @@ leaks:
 """
 
 
-@pytest.mark.xfail(
-    strict=True,
-    raises=AssertionError,
-    reason="sealant in a tank that runs: nothing empties it first",
-)
 def test_a_tank_that_runs_is_emptied_before_its_sealant_is_renewed() -> None:
-    """Until this holds the rule of running water leaves this one case out above."""
     callout = Callout.parse(SEALANT_IN_A_TANK, "invented.yaml", KNOWLEDGE.attributes)
     diagnosis, place = examine(KNOWLEDGE, callout, callout.leaks[0])
     methods, plan = repair(place, diagnosis, "sealant-renewal")
