@@ -1,10 +1,9 @@
 """The plan of a wet place: in short for the screen, whole as the repair sheet."""
 
 from collections.abc import Iterable, Sequence
-from math import inf, nextafter
 
 from advisor.assessment import LeakResult, Sheet
-from advisor.knowledge import Knowledge, read_aloud
+from advisor.knowledge import Knowledge
 from advisor.repair import Amount, Plan, PlanHorizon, PlanStep, label_of
 from advisor.report.lines import Line, Page, counted, heading, joined, percent
 from advisor.report.methods import method_lines
@@ -16,7 +15,8 @@ from advisor.report.plan_foot import (
     today_lines,
 )
 from advisor.report.stops import stop_lines
-from advisor.terms import Range, say_number, say_range
+from advisor.report.words import range_words
+from advisor.terms import say_number
 
 
 def plan_in_short(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
@@ -71,10 +71,8 @@ def figures(knowledge: Knowledge, amount: Amount) -> str:
     """Low to high, and the likely value, to three figures with the unit."""
     assert amount.low is not None
     assert amount.high is not None
-    low, high = (float(f"{x:.3g}") for x in (amount.low, amount.high))
-    ends = Range(low, nextafter(high, inf)) if low < high else Range.point(low)
-    said = read_aloud(knowledge, say_range(ends, amount.unit))
-    if amount.likely is None or ends.is_point:
+    said = range_words(knowledge, amount.low, amount.high, amount.unit)
+    if amount.likely is None or amount.low == amount.high:
         return said
     return knowledge.say("amount-likely", number=said, likely=say_number(amount.likely, 2))
 

@@ -1,12 +1,10 @@
 """The lower half of the repair sheet: what to load, what to mind, what proves it, from where."""
 
-from math import inf, nextafter
-
 from advisor.assessment import Sheet
-from advisor.knowledge import Caution, Knowledge, Method, read_aloud
+from advisor.knowledge import Caution, Knowledge, Method
 from advisor.repair import Load, Plan
 from advisor.report.lines import Line, Page, counted, heading
-from advisor.terms import Range, say_range
+from advisor.report.words import range_words
 
 
 def load_lines(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
@@ -120,6 +118,4 @@ def method_facts(knowledge: Knowledge, method: Method) -> list[tuple[str, str]]:
 def _needed(knowledge: Knowledge, one: Load) -> str:
     if one.low is None or one.high is None:
         return knowledge.say("unknown")
-    low, high = (float(f"{x:.3g}") for x in (one.low, one.high))
-    ends = Range(low, nextafter(high, inf)) if low < high else Range.point(low)
-    return read_aloud(knowledge, say_range(ends, one.unit))
+    return range_words(knowledge, one.low, one.high, one.unit)

@@ -1,13 +1,13 @@
 """Sums on the screen: what went in, what came out, what it means, and by which formula."""
 
 import json
-from math import inf, nextafter
 
 from advisor.assessment import SumResult, WorkedOutSum
-from advisor.diagnosis import WorkedOutFact, three_figures
-from advisor.knowledge import Knowledge, Sum, read_aloud
+from advisor.diagnosis import WorkedOutFact
+from advisor.knowledge import Knowledge, Sum
 from advisor.report.lines import Line, Page, heading
-from advisor.terms import Attribute, Range, say_number, say_range
+from advisor.report.words import range_words
+from advisor.terms import Attribute, say_number
 
 
 def subjects_json(knowledge: Knowledge) -> str:
@@ -144,9 +144,8 @@ def _result(knowledge: Knowledge, result: SumResult) -> str:
     label, say = _label(knowledge, result.what), knowledge.say
     if result.low is None or result.high is None:
         return say("sum-is", what=label, number=say("unknown"))
-    ends = three_figures(Range(result.low, nextafter(result.high, inf)))
-    number = read_aloud(knowledge, say_range(ends, result.unit or "count"))
-    if result.likely is None or ends.is_point:
+    number = range_words(knowledge, result.low, result.high, result.unit or "count")
+    if result.likely is None or result.low == result.high:
         return say("sum-is", what=label, number=number)
     middle = say_number(result.likely, 3)
     return say("sum-is-likely", what=label, number=number, likely=middle)

@@ -1,10 +1,12 @@
 """Figures in words a person would use. The words stand in the phrases of the knowledge."""
 
-from math import inf
+from math import inf, nextafter
 from typing import Final, Literal
 
-from advisor.knowledge import Knowledge
+from advisor.diagnosis import three_figures
+from advisor.knowledge import Knowledge, read_aloud
 from advisor.report.lines import counted
+from advisor.terms import Range, say_range
 
 _LEAST: Final = (
     (2.8, "times"),
@@ -94,3 +96,9 @@ def who(knowledge: Knowledge, key: str) -> str:
     """Who does it, or can know it; for a look that may be any text."""
     known = f"who-{key}"
     return knowledge.say(known) if known in knowledge.phrases else key.replace("-", " ")
+
+
+def range_words(knowledge: Knowledge, low: float, high: float, unit: str) -> str:
+    """Low to high with the unit, to three figures; one number where they are the same."""
+    ends = three_figures(Range(low, nextafter(high, inf)))
+    return read_aloud(knowledge, say_range(ends, unit))
