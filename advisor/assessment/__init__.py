@@ -9,7 +9,6 @@ from advisor.assessment.result import (
     result_schema,
     to_json,
 )
-from advisor.assessment.sheet import Sheet, Sheets, repair_sheets
 from advisor.assessment.work_out import SumResult, WorkedOutSum, missing, read_given, work_out
 
 __all__ = [
@@ -17,8 +16,6 @@ __all__ = [
     "Assessment",
     "LeakResult",
     "Reasons",
-    "Sheet",
-    "Sheets",
     "Step",
     "SumResult",
     "WorkedOutSum",
@@ -27,7 +24,6 @@ __all__ = [
     "missing",
     "read_given",
     "reasons",
-    "repair_sheets",
     "result_schema",
     "to_json",
     "work_out",

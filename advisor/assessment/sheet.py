@@ -7,8 +7,9 @@ from advisor.assessment.result import FORMAT, LeakResult, to_json
 from advisor.callout import Callout, Leak
 from advisor.diagnosis import examine
 from advisor.knowledge import Knowledge
-from advisor.repair import Firm, Order, Today, best_today, fitting, orders, repair
+from advisor.repair import Order, Today, repair
 from advisor.repair.amounts import Ledger
+from advisor.repair.firm import Firm, best_today, fitting, orders
 from advisor.terms import Problem
 from advisor.version import __version__
 

@@ -3,14 +3,15 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from advisor.assessment import Sheets, repair_sheets
+from advisor.assessment.sheet import Sheets, repair_sheets
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
 from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
 from advisor.diagnosis import idle_releases
 from advisor.knowledge import Knowledge
-from advisor.repair import Firm, read_firm
+from advisor.repair.firm import Firm
+from advisor.repair.firm_reader import read_firm
 from advisor.report import sheet_lines
 from advisor.report.lines import Line
 from advisor.terms import Faulty, Problem, nearest

@@ -1,8 +1,9 @@
-"""Methods weighed against the whole belief, and the plan: stops, steps, quantities, proof."""
+"""Methods weighed against the whole belief, and the plan: stops, steps, quantities, proof.
+
+What the firm has today stands in `firm.py`, for who asks for a sheet.
+"""
 
 from advisor.repair.amounts import label_of
-from advisor.repair.firm import Firm, best_today, fitting, orders
-from advisor.repair.firm_reader import read_firm
 from advisor.repair.fit import method_beliefs
 from advisor.repair.holding import chances_to_hold
 from advisor.repair.plan import lasting_repairs, repair, weighed
@@ -24,7 +25,6 @@ from advisor.repair.truth import Truths, truths
 
 __all__ = [
     "Amount",
-    "Firm",
     "LimitState",
     "Load",
     "MethodBelief",
@@ -37,14 +37,10 @@ __all__ = [
     "PlanStep",
     "Today",
     "Truths",
-    "best_today",
     "chances_to_hold",
-    "fitting",
     "label_of",
     "lasting_repairs",
     "method_beliefs",
-    "orders",
-    "read_firm",
     "repair",
     "truths",
     "weighed",

@@ -1,8 +1,9 @@
 """The plan of a wet place: in short for the screen, whole as the repair sheet."""
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
-from advisor.assessment import LeakResult, Sheet
+from advisor.assessment import LeakResult
 from advisor.knowledge import Knowledge
 from advisor.repair import Amount, Plan, PlanHorizon, PlanStep, label_of
 from advisor.report.lines import Line, Page, counted, heading, joined, percent
@@ -18,6 +19,9 @@ from advisor.report.stops import stop_lines
 from advisor.report.words import range_words
 from advisor.terms import say_number
 
+if TYPE_CHECKING:
+    from advisor.assessment.sheet import Sheet
+
 
 def plan_in_short(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
     """What to do tonight, until, and for good: the methods, and what is withheld."""
@@ -30,7 +34,7 @@ def plan_in_short(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
     return lines + page.wrap(say("whole-plan"), first="  ")
 
 
-def sheet_lines(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
+def sheet_lines(page: Page, knowledge: Knowledge, sheet: "Sheet") -> list[Line]:
     """The repair sheet of one wet place."""
     leak, say = sheet.leak, knowledge.say
     plan = leak.plan
@@ -116,7 +120,7 @@ def _released(page: Page, knowledge: Knowledge, leak: LeakResult) -> list[Line]:
     )
 
 
-def _answer(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
+def _answer(page: Page, knowledge: Knowledge, sheet: "Sheet") -> list[Line]:
     plan, say = sheet.leak.plan, knowledge.say
     lines = heading(say("the-repair"))
     if plan.method is None:
@@ -141,7 +145,7 @@ def _withheld(page: Page, knowledge: Knowledge, plan: Plan) -> list[Line]:
     return page.wrap(said, first="  ", rest="    ", style="alarm")
 
 
-def _against_advice(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
+def _against_advice(page: Page, knowledge: Knowledge, sheet: "Sheet") -> list[Line]:
     """A method that somebody wants though it is ruled out, or though another is likelier."""
     if sheet.advised is None or sheet.advised == sheet.leak.plan.method:
         return []

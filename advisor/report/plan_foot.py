@@ -1,13 +1,17 @@
 """The lower half of the repair sheet: what to load, what to mind, what proves it, from where."""
 
-from advisor.assessment import Sheet
+from typing import TYPE_CHECKING
+
 from advisor.knowledge import Caution, Knowledge, Method
 from advisor.repair import Load, Plan
 from advisor.report.lines import Line, Page, counted, heading
 from advisor.report.words import range_words
 
+if TYPE_CHECKING:
+    from advisor.assessment.sheet import Sheet
 
-def load_lines(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
+
+def load_lines(page: Page, knowledge: Knowledge, sheet: "Sheet") -> list[Line]:
     """Materials for the van, packs and cost where the firm's own files give them."""
     plan, say = sheet.leak.plan, knowledge.say
     if not plan.load:
@@ -29,7 +33,7 @@ def load_lines(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
     return lines
 
 
-def today_lines(page: Page, knowledge: Knowledge, sheet: Sheet) -> list[Line]:
+def today_lines(page: Page, knowledge: Knowledge, sheet: "Sheet") -> list[Line]:
     """The best that can be done with what the firm has there."""
     today, say = sheet.today, knowledge.say
     if today is None:

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from advisor.repair import read_firm
+from advisor.repair.firm_reader import read_firm
 from advisor.terms import Faulty
 from tests.cli.command import Ended, run
 from tests.repair.crack import CRACK, RESIN, changed, knowledge
