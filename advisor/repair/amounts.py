@@ -53,11 +53,15 @@ def amount(ledger: Ledger, key: str) -> Amount:
     if reckoned.missing:
         asked = ", ".join(reckoned.missing)
         from_ = knowledge.say("amount-needs", attributes=asked)
-    if reckoned.odd:
-        from_ = " ".join(reckoned.odd)
     low, middle, high = _three(reckoned)
     return Amount(
-        what=key, low=low, likely=middle, high=high, unit=unit_of(knowledge, key), from_=from_
+        what=key,
+        low=low,
+        likely=middle,
+        high=high,
+        unit=unit_of(knowledge, key),
+        from_=from_,
+        odd=" ".join(reckoned.odd) or None,
     )
 
 

@@ -180,6 +180,8 @@ def _steps(page: Page, knowledge: Knowledge, steps: Sequence[PlanStep]) -> list[
         known = [a for a in step.quantities if a.low is not None]
         lines += page.items((amount_words(knowledge, a) for a in known), "      ")
     open_still = [a for step in steps for a in step.quantities if a.low is None]
+    odd = dict.fromkeys(a.odd for a in open_still if a.odd)
+    lines += page.named(say("unfit"), " ".join(odd), style="alarm")
     wanted = dict.fromkeys(label_of(knowledge, a.what) for a in open_still)
     return lines + page.named(say("still-to-measure"), "; ".join(wanted))
 
