@@ -80,7 +80,7 @@ nothing-can-be-done mind local-limits-win threshold(what value where dated) perm
 what-proves-it about-the-method curing usual-failure well-done-when if-wet-again shuts-off
 standards values-disagree cost-band cost-of-5(cost) next-in-line looks-of-it hardly-likely
 every-method(why) amount-contradicts(what limit)
-waits-for-stops-one(count) waits-for-stops-many(count) still-to-measure amount-needs(attributes)
+waits-for-stops-one(count) waits-for-stops-many(count) no-figure-yet amount-needs(attributes)
 prove(look when) prove-with-the-water-up(look when) wet-again(do) wet-again-then(do method)
 no-repair-advice(do) plan-withheld(stops steps) no-method-fits tight-is(agreed)
 tight-is-not-agreed

@@ -53,6 +53,8 @@ def amount(ledger: Ledger, key: str) -> Amount:
     if reckoned.missing:
         asked = ", ".join(reckoned.missing)
         from_ = knowledge.say("amount-needs", attributes=asked)
+    if reckoned.odd:
+        from_ = " ".join(reckoned.odd)
     low, middle, high = _three(reckoned)
     return Amount(
         what=key,
@@ -61,7 +63,6 @@ def amount(ledger: Ledger, key: str) -> Amount:
         high=high,
         unit=unit_of(knowledge, key),
         from_=from_,
-        odd=" ".join(reckoned.odd) or None,
     )
 
 

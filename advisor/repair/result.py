@@ -36,7 +36,7 @@ class MethodBelief:
 class Amount:
     """A quantity: all it can be, and the likely value; null each where something is not known.
 
-    from_: what went in, and what was taken to be so. odd: how the findings contradict each other.
+    from_: what went in, and what was taken to be so; else what is missing, or cannot be so.
     """
 
     what: str
@@ -45,7 +45,6 @@ class Amount:
     high: float | None
     unit: str
     from_: str
-    odd: str | None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -180,10 +180,21 @@ def _steps(page: Page, knowledge: Knowledge, steps: Sequence[PlanStep]) -> list[
         known = [a for a in step.quantities if a.low is not None]
         lines += page.items((amount_words(knowledge, a) for a in known), "      ")
     open_still = [a for step in steps for a in step.quantities if a.low is None]
-    odd = dict.fromkeys(a.odd for a in open_still if a.odd)
-    lines += page.named(say("unfit"), " ".join(odd), style="alarm")
-    wanted = dict.fromkeys(label_of(knowledge, a.what) for a in open_still)
-    return lines + page.named(say("still-to-measure"), "; ".join(wanted))
+    return lines + _not_known(page, knowledge, open_still)
+
+
+def _not_known(page: Page, knowledge: Knowledge, amounts: Sequence[Amount]) -> list[Line]:
+    """What has no figure, by the reason: something is missing, or cannot be so."""
+    if not amounts:
+        return []
+    by_reason: dict[str, dict[str, None]] = {}
+    for a in amounts:
+        by_reason.setdefault(a.from_, {})[label_of(knowledge, a.what)] = None
+    lines = page.wrap(knowledge.say("no-figure-yet"), first="  ")
+    return lines + page.items(
+        (f"{'; '.join(labels)}: {why}" if why else "; ".join(labels))
+        for why, labels in by_reason.items()
+    )
 
 
 def _first_of(steps: Sequence[PlanStep], step: PlanStep) -> bool:
