@@ -1,0 +1,1 @@
+"""Cases kept: scrubbed, stored, found again, compared and counted."""
