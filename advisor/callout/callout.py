@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from advisor import terms
+from advisor.callout.log_record import LogEntry
 from advisor.callout.reader import read_fields
 from advisor.callout.readings import effective
 from advisor.callout.record import Finding, Leak, Reading, Release, Truth, Visit
@@ -26,6 +27,7 @@ class Callout:
     visits: tuple[Visit, ...]
     leaks: tuple[Leak, ...]
     releases: tuple[Release, ...] = ()
+    log: tuple[LogEntry, ...] = ()
     truth: Truth | None = None
 
     @classmethod
@@ -68,6 +70,7 @@ class Callout:
             ),
             leaks=tuple(replace(leak, findings=then(leak.findings)) for leak in self.leaks),
             releases=tuple(release for release in self.releases if release.day <= day),
+            log=tuple(entry for entry in self.log if entry.day <= day),
         )
 
     def leak(self, key: str) -> Leak | None:

@@ -10,6 +10,8 @@ from advisor.callout.calendar import Calendar, age_problems, date_problems
 from advisor.callout.entries import check_keys, entries, flag, items, name, optional, suggested
 from advisor.callout.finding_reader import Block, read_findings
 from advisor.callout.leak_reader import read_leaks
+from advisor.callout.log_reader import read_log
+from advisor.callout.log_record import LogEntry
 from advisor.callout.record import Finding, Leak, Release, Truth, Visit
 from advisor.callout.release_reader import read_releases
 from advisor.terms import (
@@ -29,7 +31,7 @@ from advisor.terms import (
 )
 from advisor.terms import Mapping as Keys
 
-KEYS = ("callout", "private", "structure", "visits", "leaks", "releases", "truth")
+KEYS = ("callout", "private", "structure", "visits", "leaks", "releases", "log", "truth")
 REQUIRED = {"callout": "a name", "structure": "{kind: basement}", "leaks": "[{leak: L1}]"}
 KIND = "kind"
 """The one attribute that every callout answers."""
@@ -44,6 +46,7 @@ class Fields(TypedDict):
     visits: tuple[Visit, ...]
     leaks: tuple[Leak, ...]
     releases: tuple[Release, ...]
+    log: tuple[LogEntry, ...]
     truth: Truth | None
 
 
@@ -65,6 +68,7 @@ def read_fields(node: Node, attributes: Mapping[str, Attribute]) -> Fields:
         visits=_visits(opened, calendar, attributes, faults),
         leaks=(),
         releases=(),
+        log=(),
         truth=optional(root, "truth", _truth, faults),
     )
     if (leaks := root.get("leaks")) is not None:
@@ -72,6 +76,9 @@ def read_fields(node: Node, attributes: Mapping[str, Attribute]) -> Fields:
     if (releases := root.get("releases")) is not None:
         names = [leak.key for leak in fields["leaks"]]
         fields["releases"] = read_releases(releases, names, faults)
+    if (log := root.get("log")) is not None:
+        names = [leak.key for leak in fields["leaks"]]
+        fields["log"] = read_log(log, names, faults)
     _check_dates(fields, calendar, attributes, faults)
     faults.stop()
     return fields

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from advisor.callout.leak_reader import LEAK_KEYS
+from advisor.callout.log_schema import log_schema
 from advisor.callout.reader import KEYS, KIND
 from advisor.callout.reading_reader import FULL_FORM
 from advisor.callout.record import HOWS, MISSINGS
@@ -76,6 +77,7 @@ def callout_schema(attributes: Mapping[str, Attribute]) -> Schema:
                 },
                 "description": "Stops that were released: by which role and name, when, how.",
             },
+            "log": log_schema(_ID, _DAY),
             "truth": {
                 "type": "object",
                 "properties": {
