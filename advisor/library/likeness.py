@@ -1,0 +1,165 @@
+"""Past wet places that are most alike: a weighted likeness over what is known of both.
+
+Gower's coefficient (J. C. Gower, A General Coefficient of Similarity and Some of Its Properties,
+Biometrics 27, 1971): the weighted mean of the likenesses of the attributes, each 0 to 1.
+- A choice: how much the sets of what it can be have in common, |A and B| / |A or B|.
+- A number: 1 - |a - b| / spread, between the middles; spread: of all middles there are. Told from
+  one side only, it is taken at the end that was told.
+What is known here and not there counts with its mean over the places where it is known, so that
+nobody's not looking raises or lowers a place. What is not known here counts nothing.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from advisor.engine.model import Floats
+from advisor.knowledge import Knowledge
+from advisor.library.findings import Facts, attribute_of
+from advisor.library.packed import RECORD, ends, pack, unpack
+
+NAMED = 6
+"""Attributes that are named as alike, and as differing, at most."""
+
+HALF = 0.5
+"""An attribute at least so alike is named as alike, else as differing."""
+
+FIGURES = 12
+"""Decimals in which likenesses are compared: closer ones are ties."""
+
+Values = npt.NDArray[np.uint64]
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """A place like the one asked. row: where it stands in the library; alike: 0 to 1.
+
+    in_, differs: by what weighs most. compared: attributes known of both.
+    """
+
+    row: int
+    alike: float
+    in_: tuple[str, ...]
+    differs: tuple[str, ...]
+    compared: int
+
+
+def most_alike(
+    knowledge: Knowledge,
+    query: Facts,
+    packed: Sequence[bytes],
+    names: Mapping[str, int],
+    weights: Mapping[str, float],
+    *,
+    n: int = 5,
+    skip: Collection[int] = (),
+) -> tuple[Alike, ...]:
+    """The places most alike, best first, ties by row; () where nothing can be compared.
+
+    packed: one for each place, as `pack` makes it. weights: by variable, as `telling` gives
+    them; what has none is not compared. skip: rows that are no answer, such as the case itself.
+    """
+    compared = _compared(knowledge, query, packed, names, weights)
+    total = sum(one.weight for one in compared)
+    if not total:
+        return ()
+    alike = np.full(len(packed), sum(one.weight * one.mean for one in compared))
+    for one in compared:
+        alike[one.rows] += one.weight * (one.alike - one.mean)
+    alike = np.clip(alike / total, 0, 1)
+    return tuple(_told(compared, row, float(alike[row])) for row in _best(alike, n, skip))
+
+
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    """One attribute. rows: where it is known, rising; alike: how alike there, of the same length.
+
+    mean: of `alike`.
+    """
+
+    key: str
+    weight: float
+    rows: npt.NDArray[np.intp]
+    alike: Floats
+    mean: float
+
+
+def _compared(
+    knowledge: Knowledge,
+    query: Facts,
+    packed: Sequence[bytes],
+    names: Mapping[str, int],
+    weights: Mapping[str, float],
+) -> list[_Compared]:
+    """What is known here and anywhere there."""
+    asked = {key: fact for key, fact in query.items() if key in names and weights.get(key, 0) > 0}
+    here = {int(one["variable"]): one["value"] for one in unpack(pack(knowledge, asked, names))}
+    there = unpack(b"".join(packed))
+    variables, values = there["variable"].copy(), there["value"]
+    row_of = np.repeat(
+        np.arange(len(packed)), np.fromiter(map(len, packed), np.intp) // RECORD.itemsize
+    )
+    found = []
+    for key in asked:
+        at = np.flatnonzero(variables == names[key]) if names[key] in here else ()
+        attribute = attribute_of(knowledge, key)
+        if attribute is not None and len(at):
+            of = _numbers if attribute.kind == "number" else _choices
+            alike = of(here[names[key]], values[at])
+            found.append(_Compared(key, weights[key], row_of[at], alike, float(alike.mean())))
+    return found
+
+
+def _choices(here: np.uint64, there: Values) -> Floats:
+    common, either = np.bitwise_count(there & here), np.bitwise_count(there | here)
+    return np.asarray(common / either, dtype=np.float64)
+
+
+def _numbers(here: np.uint64, there: Values) -> Floats:
+    """The one asked belongs to the spread: it may lie outside all that are kept."""
+    all_of_them = _middles(np.append(there, here))
+    spread = np.ptp(all_of_them)
+    apart = np.abs(all_of_them[:-1] - all_of_them[-1])
+    return np.asarray(1 - apart / spread if spread > 0 else np.ones(len(there)))
+
+
+def _middles(values: Values) -> Floats:
+    lo, hi = ends(values)
+    return (np.where(np.isinf(lo), hi, lo) + np.where(np.isinf(hi), lo, hi)) / 2
+
+
+def _best(alike: Floats, n: int, skip: Collection[int]) -> list[int]:
+    """The rows with the highest likeness, ties by row."""
+    left = alike.round(FIGURES)
+    left[list(skip)] = -1
+    n = min(n, int((left >= 0).sum()))
+    if n <= 0:
+        return []
+    least = np.partition(left, -n)[-n]
+    rows = np.flatnonzero(left >= least)
+    return [int(row) for row in rows[np.argsort(-left[rows], kind="stable")][:n]]
+
+
+def _told(compared: Sequence[_Compared], row: int, alike: float) -> Alike:
+    """One answer, with what it is alike and differs in."""
+    same, other = [], []
+    known = 0
+    for one in compared:
+        at = int(np.searchsorted(one.rows, row))
+        if at == len(one.rows) or one.rows[at] != row:
+            continue
+        known += 1
+        own = float(one.alike[at])
+        if own >= HALF:
+            same.append((-one.weight * own, one.key))
+        else:
+            other.append((-one.weight * (1 - own), one.key))
+    return Alike(
+        row=row,
+        alike=alike,
+        in_=tuple(key for _, key in sorted(same)[:NAMED]),
+        differs=tuple(key for _, key in sorted(other)[:NAMED]),
+        compared=known,
+    )
