@@ -1,0 +1,140 @@
+"""The spellings one name can take in a hurried note: accents, endings, initials, a slip.
+
+A leak of a name is worse than a word too many taken out, so doubt removes.
+"""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from advisor.library.everyday import COMPANY, EVERYDAY, PARTICLES, STREET, TITLES
+
+LETTERS = r"(?:[^\W\d_]|[\u0300-\u036f])"
+WORD = re.compile(rf"{LETTERS}+(?:['’`´]{LETTERS}+)*")
+
+_STROKES = str.maketrans(
+    {"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "ß": "ss", "æ": "ae", "œ": "oe", "ı": "i"}
+)
+_DIGRAPHS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa", "æ": "ae"})
+_APOSTROPHES = re.compile(r"['’`´]")
+# How names end in the cases of German, English, the Romance and the Slavic languages.
+_ENDINGS = frozenset(
+    """s es n en ens sche schen scher sches in innen
+    a e i o u y ou em im om um ym am ie ia iu
+    ova ove ovi ovy ovo ovou ovych ovym ovu owi owa owej owie owski
+    ego emu iego iemu ej iej ich imi ych ymi ach ami om mi eho emu iho imu
+    ech at ata atem ul ului lui""".split()
+)
+_LAST_VOWELS = re.compile(r"[aeiouy]+$")
+_FLEETING = re.compile(r"(?:e|ie)([ckclrnt])$")
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """One part of a name. forms, stems: folded spellings, whole and without their ending.
+
+    everyday: it is an ordinary word too, and a name only with a capital.
+    """
+
+    forms: frozenset[str]
+    stems: frozenset[str]
+    everyday: bool
+
+
+@lru_cache(maxsize=4096)
+def folded(word: str) -> frozenset[str]:
+    """The word without case, accents and apostrophes; umlauts as one letter and as two."""
+    low = _APOSTROPHES.sub("", unicodedata.normalize("NFC", word.casefold()))
+    return frozenset(_plain(one) for one in (low, low.translate(_DIGRAPHS)))
+
+
+def is_everyday(word: str) -> bool:
+    return not folded(word).isdisjoint(EVERYDAY)
+
+
+def name_of(word: str) -> Name:
+    forms = set(folded(word))
+    for form in tuple(forms):  # Mueller may be Müller, and that may be Muller
+        forms.add(re.sub(r"([aou])e", r"\1", form))
+        forms.add(form.replace("aa", "a"))
+    stems = set()
+    for form in forms:
+        short = _LAST_VOWELS.sub("", form)
+        stems |= {form, short, _FLEETING.sub(r"\1", form), short.removesuffix("ov")}
+    return Name(
+        frozenset(forms),
+        frozenset(stem for stem in stems if len(stem) >= 4 or stem in forms and len(stem) == 3),
+        is_everyday(word) or len(word) <= 3,
+    )
+
+
+def is_spelling_of(word: str, name: Name) -> bool:
+    """Whether a word of a text is that part of a name, in some case and spelling."""
+    if name.everyday and not word[0].isupper():
+        return False
+    for form in folded(word):
+        if form in name.forms:
+            return True
+        if any(form.startswith(s) and form[len(s) :] in _ENDINGS for s in name.stems):
+            return True
+        if len(form) >= 6 and form not in EVERYDAY and any(_slip(form, n) for n in name.forms):
+            return True
+    return False
+
+
+def parts_of(phrase: str) -> tuple[str, ...]:
+    """The words of a private text that tell who or where by themselves.
+
+    All parts of a person's name do; of an address or a firm those that are no everyday words.
+    """
+    words = [found[0] for found in WORD.finditer(phrase)]
+    keys = {word: min(folded(word), key=len) for word in words}
+    impersonal = any(c.isdigit() for c in phrase) or any(
+        key in COMPANY or STREET.search(key) for key in keys.values()
+    )
+    kept = []
+    for number, word in enumerate(words):
+        key = keys[word]
+        if len(key) < 2 or key in PARTICLES or key in TITLES or key in COMPANY:
+            continue
+        told = len(key) >= 5 and not is_everyday(word)
+        sentence = len(words) > 5 and (number == 0 or not word[0].isupper())
+        if told and not sentence if impersonal or len(words) > 5 else True:
+            kept.append(word)
+    return tuple(kept)
+
+
+def joined(parts: Sequence[str]) -> tuple[str, ...]:
+    """A name written as one word: JanNovak, novakjan, jnovak."""
+    if not 2 <= len(parts) <= 4:
+        return ()
+    first, last = parts[0], parts[-1]
+    whole = "".join(parts)
+    return tuple(
+        one
+        for one in (whole, first + last, last + first, first[0] + last, *_neighbours(parts))
+        if len(one) >= 5
+    )
+
+
+def _neighbours(parts: Sequence[str]) -> list[str]:
+    return [a + b for a, b in zip(parts, parts[1:], strict=False)]
+
+
+def _plain(word: str) -> str:
+    bare = "".join(c for c in unicodedata.normalize("NFD", word) if not unicodedata.combining(c))
+    return bare.translate(_STROKES)
+
+
+def _slip(word: str, name: str) -> bool:
+    """One letter missing, added, changed or two swapped, in a name of seven letters or more."""
+    if len(name) < 7 or word[0] != name[0] or abs(len(word) - len(name)) > 1:
+        return False
+    start = next((i for i, (a, b) in enumerate(zip(word, name, strict=False)) if a != b), None)
+    if start is None:
+        return True
+    a, b = word[start:], name[start:]
+    swapped = a[:2] == b[1::-1] and a[2:] == b[2:]
+    return swapped or a[1:] == b[1:] or a[1:] == b or a == b[1:]
