@@ -11,6 +11,7 @@ nobody's not looking raises or lowers a place. What is not known here counts not
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 import numpy.typing as npt
@@ -29,7 +30,12 @@ HALF = 0.5
 FIGURES = 12
 """Decimals in which likenesses are compared: closer ones are ties."""
 
+BLOCK = 4096
+"""Places that are walked through in one go."""
+
 Values = npt.NDArray[np.uint64]
+Rows = npt.NDArray[np.int32]
+NOWHERE: Final = (np.empty(0, np.uint64), np.empty(0, np.int32))
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +87,7 @@ class _Compared:
 
     key: str
     weight: float
-    rows: npt.NDArray[np.intp]
+    rows: Rows
     alike: Floats
     mean: float
 
@@ -95,21 +101,43 @@ def _compared(
 ) -> list[_Compared]:
     """What is known here and anywhere there."""
     asked = {key: fact for key, fact in query.items() if key in names and weights.get(key, 0) > 0}
+    if not packed:
+        return []
     here = {int(one["variable"]): one["value"] for one in unpack(pack(knowledge, asked, names))}
-    there = unpack(b"".join(packed))
-    variables, values = there["variable"].copy(), there["value"]
-    row_of = np.repeat(
-        np.arange(len(packed)), np.fromiter(map(len, packed), np.intp) // RECORD.itemsize
-    )
+    there = _records(packed, sorted(here))
     found = []
     for key in asked:
-        at = np.flatnonzero(variables == names[key]) if names[key] in here else ()
         attribute = attribute_of(knowledge, key)
-        if attribute is not None and len(at):
+        values, rows = there.get(names[key], NOWHERE)
+        if attribute is not None and len(rows):
             of = _numbers if attribute.kind == "number" else _choices
-            alike = of(here[names[key]], values[at])
-            found.append(_Compared(key, weights[key], row_of[at], alike, float(alike.mean())))
+            alike = of(here[names[key]], values)
+            found.append(_Compared(key, weights[key], rows, alike, float(alike.mean())))
     return found
+
+
+def _records(packed: Sequence[bytes], variables: Sequence[int]) -> dict[int, tuple[Values, Rows]]:
+    """The values of these variables in all places, and the rows where they are known, rising."""
+    place = np.zeros(np.iinfo(np.uint16).max + 1, dtype=np.min_scalar_type(len(variables)))
+    place[variables] = np.arange(1, len(variables) + 1)
+    parts = []
+    # In blocks, which stay in the processor's cache: most records are of what is not asked.
+    for first in range(0, len(packed), BLOCK):
+        block = packed[first : first + BLOCK]
+        records = unpack(b"".join(block))
+        lengths = np.fromiter(map(len, block), np.int32, len(block)) // RECORD.itemsize
+        rows = np.repeat(np.arange(first, first + len(block), dtype=np.int32), lengths)
+        which = place.take(records["variable"])
+        at = np.flatnonzero(which != 0)
+        parts.append((which[at], records["value"][at], rows[at]))
+    which, values, rows = (np.concatenate(part) for part in zip(*parts, strict=True))
+    order = np.argsort(which, kind="stable")
+    which, values, rows = which[order], values[order], rows[order]
+    edges = np.searchsorted(which, np.arange(1, len(variables) + 2))
+    return {
+        variable: (values[first:end], rows[first:end])
+        for variable, first, end in zip(variables, edges[:-1], edges[1:], strict=True)
+    }
 
 
 def _choices(here: np.uint64, there: Values) -> Floats:

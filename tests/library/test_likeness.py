@@ -1,6 +1,7 @@
 """Places most alike: what must hold for any library. All invented."""
 
 from collections.abc import Mapping, Sequence
+from math import inf, nextafter
 from random import Random
 
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 
 from advisor import open_knowledge
 from advisor.callout import Resolved
+from advisor.library import likeness
 from advisor.library.likeness import Alike, most_alike
 from advisor.library.packed import pack
 from advisor.library.telling import telling
@@ -132,15 +134,24 @@ def test_sets_are_as_alike_as_what_they_have_in_common() -> None:
 
 
 def test_a_number_told_from_one_side_stands_at_that_end() -> None:
-    flow = KNOWLEDGE.attributes["flow"]
     query = {"flow": Resolved(Range.point(10.0))}
+    over = Range(8.0, nextafter(KNOWLEDGE.attributes["flow"].highest, inf))
+    values = (Range.point(2.0), over, Range(2.0, 4.0), Range(8.0, 12.0), Range(0.0, 6.0))
+    places = [{"flow": Resolved(value)} for value in values]
+    expected = {0: 0, 1: 1 - 2 / 8, 2: 1 - 7 / 8, 3: 1, 4: 1 - 4 / 8}
+    assert by_row(query, places) == pytest.approx(expected)
+
+
+def test_the_blocks_of_a_large_library_leave_no_seam(monkeypatch: pytest.MonkeyPatch) -> None:
+    chance = Random(6)
     places = [
-        {"flow": Resolved(value)}
-        for value in (Range.point(2.0), Range(8.0, flow.highest), Range(2.0, 4.0), Range(8.0, 12.0))
+        {key: exact(key, chance.randrange(5)) for key in CHOICES if chance.random() < 0.7}
+        for _ in range(23)
     ]
-    top = Range(8.0, float("inf"))
-    places[1] = {"flow": Resolved(top)}
-    assert by_row(query, places) == pytest.approx({0: 0, 1: 1 - 2 / 8, 2: 1 - 7 / 8, 3: 1})
+    query = {key: exact(key, 0) for key in CHOICES}
+    whole = alike(query, places)
+    monkeypatch.setattr(likeness, "BLOCK", 4)
+    assert alike(query, places) == whole
 
 
 def test_it_says_in_what_they_are_alike_and_in_what_they_differ() -> None:
