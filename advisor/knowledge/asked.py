@@ -104,7 +104,8 @@ _PAGES = """
 entry-head(key kind file line) kind-causes kind-groups kind-waters kind-structures kind-attributes
 kind-needs kind-deductions kind-ranges kind-families kind-contributors kind-looks kind-stops
 kind-methods kind-limits kind-moments kind-quantities kind-materials kind-cautions kind-proofs
-kind-sources none
+kind-closing kind-keeping kind-sources none one-of-these-proofs asked-on-paths asked-in-kinds
+all-of-them kept-not-at-all kept-in-bands asked-of-an-old-case
 sources source-title source-status status-verified status-from-memory status-common-practice
 status-own-judgement rest-on-source also-called group through-yes through-no through-unlisted
 water fault-within how-common of-100-leaks(count) how-common-by-kind does-not-occur-in
@@ -136,8 +137,8 @@ _LISTS = """
 list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
 list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
 list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-methods list-of-limits
-list-of-cautions list-of-quantities list-of-materials list-of-proofs list-of-sums list-of-formulas
-any-unit formula-reads(reads gives) form-choice(choices) form-several(choices) form-yes-no
+list-of-cautions list-of-quantities list-of-materials list-of-proofs list-of-closing list-of-sums
+list-of-formulas any-unit formula-reads(reads gives) form-choice(choices) form-several(choices) form-yes-no
 form-number(unit) form-date form-text knowledge-named(knowledge) causes-one(count)
 causes-many(count) attributes-one(count) attributes-many(count) families-one(count)
 families-many(count) deductions-one(count) deductions-many(count) looks-one(count)

@@ -28,6 +28,7 @@ from advisor.knowledge.read_causes import Causes, read_causes
 from advisor.knowledge.read_cautions import read_cautions, read_proofs
 from advisor.knowledge.read_deductions import read_deductions
 from advisor.knowledge.read_families import read_families
+from advisor.knowledge.read_library import read_closing, read_keeping
 from advisor.knowledge.read_methods import read_limits, read_methods, read_moments
 from advisor.knowledge.read_quantities import read_materials, read_quantities
 from advisor.knowledge.read_ranges import read_ranges
@@ -65,6 +66,8 @@ def compile_folders(*folders: Path) -> Knowledge:
     moments = read_moments(sections, vocabulary, faults)
     cautions = read_cautions(sections, vocabulary, faults)
     proofs = read_proofs(sections, vocabulary, faults)
+    closing = read_closing(sections, faults)
+    keeping = read_keeping(sections, attributes, faults)
     quantities = read_quantities(sections, attributes, faults)
     materials = read_materials(sections, faults)
     for_repair = _for_repair(limits, methods, moments, cautions, proofs)
@@ -105,6 +108,8 @@ def compile_folders(*folders: Path) -> Knowledge:
         materials=materials,
         cautions=cautions,
         proofs=proofs,
+        closing=closing,
+        keeping=keeping,
         for_repair=for_repair,
         weights=weights,
         sources=sources,

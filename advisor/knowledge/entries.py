@@ -189,6 +189,7 @@ class Weights:
     settled_group: float
     hangs_on: float
     unexplained: float
+    history: Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -42,6 +42,8 @@ SECTIONS = (
     "materials",
     "cautions",
     "proofs",
+    "closing",
+    "keeping",
     "sums",
     "weights",
     "sources",

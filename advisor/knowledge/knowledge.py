@@ -22,6 +22,7 @@ from advisor.knowledge.entries import (
     Weights,
     WorkedOutBy,
 )
+from advisor.knowledge.library_entries import Closing, Keeping
 from advisor.knowledge.repair_entries import (
     Caution,
     Limit,
@@ -64,6 +65,8 @@ class Knowledge:
     materials: Mapping[str, Material]
     cautions: Mapping[str, Caution]
     proofs: Mapping[str, Proof]
+    closing: Mapping[str, Closing]
+    keeping: Mapping[str, Keeping]
     for_repair: Mapping[str, Condition]
     """Conditions that a plan asks, by section, key and part."""
     weights: Weights

@@ -18,6 +18,7 @@ _PARTS = {
     "right": ("sure", "unsure"),
     "settled": ("cause", "times-the-next", "group"),
     "marks": ("hangs-on", "unexplained"),
+    "history": ("own", "from-records", "remembered"),
     "stories": (),
 }
 
@@ -63,6 +64,7 @@ def read_weights(sections: Sections, faults: Faults) -> Weights:
         settled_group=settled.fraction("group"),
         hangs_on=parts["marks"].fraction("hangs-on"),
         unexplained=parts["marks"].fraction("unexplained"),
+        history={name: parts["history"].fraction(name) for name in _PARTS["history"]},
     )
     for name, part in parts.items():
         if name in entries:

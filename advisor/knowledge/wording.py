@@ -52,6 +52,8 @@ WORDS: Final[Table[str, Words]] = {
     "materials": _names("label"),
     "cautions": _names("label do"),
     "proofs": _names("label"),
+    "closing": _names("label"),
+    "keeping": _names(""),
     "sums": _names("label"),
     "weights": _names(""),
     "sources": {"title": None},

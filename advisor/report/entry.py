@@ -7,6 +7,7 @@ from typing import Final
 from advisor.knowledge import Knowledge
 from advisor.report.causes import cause_page, group_page, structure_page, water_page
 from advisor.report.facts import attribute_page, deduction_page, family_page, need_page
+from advisor.report.library_pages import closing_page, keeping_page
 from advisor.report.lines import Line, Page, joined
 from advisor.report.plain import texts
 from advisor.report.repair_pages import (
@@ -42,6 +43,8 @@ KINDS: Final[Mapping[str, Body]] = {
     "materials": material_page,
     "cautions": caution_page,
     "proofs": proof_page,
+    "closing": closing_page,
+    "keeping": keeping_page,
 }
 """The parts of the knowledge that can be shown, in this order, besides sources."""
 

@@ -110,6 +110,7 @@ def list_lines(page: Page, knowledge: Knowledge) -> list[Line]:
             for m in knowledge.materials.values()
         ],
         "proofs": [(p.key, p.label) for p in knowledge.proofs.values()],
+        "closing": [(c.key, c.label) for c in knowledge.closing.values()],
         "sums": [(s.key, s.label) for s in knowledge.sums.values()],
         "formulas": [
             (f.name, knowledge.say("formula-reads", reads=", ".join(reads), gives=gives))

@@ -89,7 +89,7 @@ def test_a_file_for_a_folder(tmp_path: Path) -> None:
     ("name", "expected", "nearest"),
     [
         ("cause/own.yaml", "one of attributes", "causes"),
-        ("coloring.yaml", "one of attributes", None),
+        ("zebra.yaml", "one of attributes", None),
         ("causes.yml", "one of attributes", "causes"),
         ("causes/own.yml", "a file causes/NAME.yaml", None),
         ("causes/deep/own.yaml", "a file causes/NAME.yaml", None),
