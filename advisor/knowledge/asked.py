@@ -138,8 +138,8 @@ list-of-causes list-of-groups list-of-waters list-of-attributes-of-structure
 list-of-attributes-of-visit list-of-attributes-of-leak list-of-needs list-of-families
 list-of-deductions list-of-contributors list-of-looks list-of-stops list-of-methods list-of-limits
 list-of-cautions list-of-quantities list-of-materials list-of-proofs list-of-closing list-of-sums
-list-of-formulas any-unit formula-reads(reads gives) form-choice(choices) form-several(choices) form-yes-no
-form-number(unit) form-date form-text knowledge-named(knowledge) causes-one(count)
+list-of-formulas any-unit formula-reads(reads gives) form-choice(choices) form-several(choices)
+form-yes-no form-number(unit) form-date form-text knowledge-named(knowledge) causes-one(count)
 causes-many(count) attributes-one(count) attributes-many(count) families-one(count)
 families-many(count) deductions-one(count) deductions-many(count) looks-one(count)
 looks-many(count) stops-one(count) stops-many(count) no-faults-remarks-one(count)

@@ -5,12 +5,15 @@ from itertools import pairwise
 
 from advisor.knowledge.folder import Entry, Sections
 from advisor.knowledge.library_entries import Closing, Keeping
+from advisor.knowledge.names import known_word
 from advisor.knowledge.parts import items, parts_of, read_all
 from advisor.terms import Attribute, Faults, Node, fault, nearest, number, problem_at
 
 _CLOSING_MUSTS = ("label", "proofs")
 _CLOSING_NAMES = (*_CLOSING_MUSTS, "groups", "kinds")
-_KEEPING_NAMES = ("bands", "leave-out", "backfill")
+_KEEPING_MUSTS = ("keep",)
+_KEEPING_NAMES = (*_KEEPING_MUSTS, "bands", "backfill")
+_WAYS = ("as-found", "in-bands", "never")
 
 
 def read_closing(sections: Sections, faults: Faults) -> dict[str, Closing]:
@@ -38,7 +41,7 @@ def read_keeping(
     """By attribute. Faults are gathered, faulty entries left out."""
 
     def keeping(entry: Entry) -> Keeping:
-        part = parts_of(entry, sections, _KEEPING_NAMES, ())
+        part = parts_of(entry, sections, _KEEPING_NAMES, _KEEPING_MUSTS)
         attribute = attributes.get(entry.key)
         if attribute is None and entry.key not in sections["attributes"]:
             part.faults.add(
@@ -52,10 +55,15 @@ def read_keeping(
             )
         if attribute is not None and attribute.kind != "number":
             part.refuse("bands", "only a number is kept in bands")
+        way = part.read("keep", _way, "as-found")
+        if way == "in-bands":
+            part.require("bands")
+        else:
+            part.refuse("bands", 'bands go with "keep: in-bands"')
         read = Keeping(
             key=entry.key,
             bands=part.read("bands", _edges, ()),
-            leave_out=part.flag("leave-out"),
+            leave_out=way == "never",
             backfill=part.flag("backfill"),
             why=part.why(),
         )
@@ -63,6 +71,10 @@ def read_keeping(
         return read
 
     return read_all(sections["keeping"], faults, keeping)
+
+
+def _way(node: Node) -> str:
+    return known_word(node, _WAYS, "the ways of keeping")
 
 
 def _edges(node: Node) -> tuple[float, ...]:

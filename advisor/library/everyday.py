@@ -2,7 +2,12 @@
 
 import re
 
-EVERYDAY = frozenset(
+
+def words(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
+EVERYDAY = words(
     """
     main street road avenue lane drive close court crescent square terrace place way hill walk row
     quay grove gardens garden park north south east west upper lower old new great little high low
@@ -24,24 +29,24 @@ EVERYDAY = frozenset(
     ring damm ufer bahnhof kirche schule markt garten dorf stadt
     rue place chemin maison eau mur grand petit nouveau ville gare calle plaza casa agua muro nueva
     grande via piazza corso casa acqua straat weg huis ulica dom woda dum voda beton stavby stavba
-    """.split()
+    """
 )
 """Folded. As a part of a person's name each counts only when it has a capital."""
 
-PARTICLES = frozenset(
+PARTICLES = words(
     """von van vom zum zur der den dem die das de del della dei di da do dos das du des la le les
-    el al bin ibn ben af av och und and et y e i a the of at in am an auf te ter ten op""".split()
+    el al bin ibn ben af av och und and et y e i a the of at in am an auf te ter ten op"""
 )
 
-TITLES = frozenset(
+TITLES = words(
     """mr mrs ms miss sir dr prof ing dipl mag herr herrn frau familie fam mme mlle madame monsieur
     sr sra senor senora don dona sig signor signora dott pan pani pana panem panu mgr bc jun sen
-    junior senior owner tenant""".split()
+    junior senior owner tenant"""
 )
 
-COMPANY = frozenset(
+COMPANY = words(
     """gmbh kg ag ohg ug ltd limited llc llp inc plc corp co sa sas sarl srl spa bv nv sro spol as
-    sp zoo ab aps oy company firma""".split()
+    sp zoo ab aps oy company firma"""
 )
 
 STREET = re.compile(

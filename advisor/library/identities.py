@@ -10,11 +10,22 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
+from itertools import pairwise
 from typing import Any, Final
 
 from advisor.library.addresses import COORDINATES, MAPS, POSTCODES, STREETS
-from advisor.library.contacts import ACCOUNTS, DATES, MAILS, PHONES, PLATES, WEB, Pattern, patterns
+from advisor.library.contacts import (
+    ACCOUNTS,
+    DATES,
+    MAILS,
+    NO_UNIT,
+    PHONES,
+    PLATES,
+    WEB,
+    Pattern,
+    patterns,
+)
 from advisor.library.spelling import WORD, Name, folded, is_spelling_of, joined, name_of, parts_of
 
 _CAP = "[A-ZÀ-ÖØ-ÞĀ-Ž][\\w'’-]+"
@@ -22,11 +33,13 @@ _TITLED = patterns(
     "name",
     r"\b(?:Mr|Mrs|Ms|Miss|Dr|Prof|Herrn?|Frau|Fam(?:ilie|\.)|Mme|Mlle|Madame|Monsieur|Sra?|Señora?|"
     r"Do[nñ]a?|Sig(?:nora?|\.ra)?|Pan[aiíe]?|Panem|Ing|Dipl\.-Ing|Mevrouw|Meneer|Dhr|Mevr)\b\.?\s+"
-    rf"(?:(?:Dr|Prof|Ing)\.?\s+)*(?:(?:von|van|de|der|di|la|[A-Z]\.)\s+)*{_CAP}(?:[ ](?!The\b){_CAP})?",
+    rf"(?:(?:Dr|Prof|Ing)\.?\s+)*(?:(?:von|van|de|der|di|la|"
+    rf"[A-Z]\.)\s+)*{_CAP}(?:[ ](?!The\b){_CAP})?",
 )
 _COMPANY = patterns(
     "company",
-    rf"(?:\b{_CAP}(?:\s(?:&|und|and|et)\s|\s)){{1,4}}(?:GmbH|mbH|AG|KG|OHG|Ltd|Limited|LLC|LLP|Inc|PLC|"
+    rf"(?:\b{_CAP}(?:\s(?:&|und|and|et)\s|\s)){{1,4}}(?:GmbH|mbH|AG|KG|OHG|Ltd|Limited|LLC|LLP|"
+    rf"Inc|PLC|"
     r"S\.?A\.?R\.?L|S\.?r\.?l|S\.?p\.?A|B\.?V|N\.?V|s\.?\s?r\.?\s?o|a\.\s?s|sp\.\s?z\s?o\.?\s?o|"
     r"S\.L|Sp\.\sk)\b\.?(?:\s&\sCo\.?(?:\sKG)?)?",
 )
@@ -41,8 +54,12 @@ _UNSEEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff]")
 _BETWEEN = re.compile(
     r"(?:[\s,.\-–]|\b(?:von|van|vom|de|der|den|del|della|di|da|la|y|e|bin|zu|[A-Z]\.)\b)*"
 )
-_INITIALS_BEFORE = re.compile(r"(?<!\w)(?:[^\W\d_]\.[\s-]{0,2}){1,3}\Z")
+_INITIALS_BEFORE = re.compile(
+    r"(?<!\w)(?:[^\W\d_]\.[\s-]?(?:(?:&|\+|and|und|et|a|y|i|e)\s)?){1,3}\Z"
+)
 _INITIALS_AFTER = re.compile(r",?\s(?:[^\W\d_a-zà-ž]\.[\s-]?)*[^\W\d_a-zà-ž]\.")
+_BROKEN = re.compile(r"-?\s?")
+_YEAR = re.compile(r"(?:19|20)\d\d")
 _SPLIT = re.compile(r"[,;\n|]|\s[-–]\s")
 _GLUE = r"[\s.,/()–_-]{0,3}"
 
@@ -71,7 +88,7 @@ def scrub_text(text: str, names: Sequence[str]) -> Scrubbed:
     while True:
         before = text
         for kind, look in (*known.phrases, *_PATTERNS):
-            text = _replace(text, kind, lambda part, look=look: _spans(look, part), removed)
+            text = _replace(text, kind, partial(_spans, look), removed)
         text = _replace(text, "name", known.spans, removed)
         if text == before:
             return Scrubbed(text, dict(sorted(removed.items())))
@@ -90,10 +107,8 @@ class _Known:
     def spans(self, text: str) -> Spans:
         """Where parts of names stand, each with what stands between it and the next."""
         at: tuple[int, int] | None = None
-        for word in WORD.finditer(text):
-            if not any(is_spelling_of(word[0], name) for name in self.parts):
-                continue
-            start, end = _with_initials(text, *word.span())
+        for start, end in self._words(text):
+            start, end = _with_initials(text, start, end)
             if at and _BETWEEN.fullmatch(text, at[1], start):
                 at = at[0], end
                 continue
@@ -102,6 +117,20 @@ class _Known:
             at = start, end
         if at:
             yield at
+
+    def _words(self, text: str) -> Spans:
+        """Single words, and two that one name was broken into."""
+        words = list(WORD.finditer(text))
+        for word, after in pairwise((*words, None)):
+            assert word
+            if any(is_spelling_of(word[0], name) for name in self.parts):
+                yield word.span()
+            elif after and _BROKEN.fullmatch(text, word.end(), after.start()):
+                whole = folded(word[0] + after[0])
+                if any(len(form) >= 6 for form in whole) and any(
+                    not whole.isdisjoint(name.forms) for name in self.parts
+                ):
+                    yield word.start(), after.end()
 
 
 @lru_cache(maxsize=64)
@@ -139,8 +168,11 @@ def _whole(phrase: str) -> Iterator[Pattern]:
     letters = [piece for piece in pieces if not piece.isdigit()]
     if len(digits) >= 7 and len(digits) > len("".join(letters)):
         # The country's own form drops what stands in front.
-        tail = _GLUE.join(digits[-7:])
-        yield "number", re.compile(rf"(?<!\w)[+(]?(?:\d{_GLUE}){{0,8}}{tail}(?!\d)")
+        tail = _GLUE.join(digits[-6:])
+        yield "number", re.compile(rf"(?<!\w)[+(]?(?:\d{_GLUE}){{0,9}}{tail}(?!\d)")
+    for piece in pieces:
+        if len(piece) >= 4 and piece.isdigit() and not _YEAR.fullmatch(piece):
+            yield "number", re.compile(rf"(?<![\w.,]){piece}{NO_UNIT}")
     if len(pieces) < 2 and len(digits) < 4:
         return
     spelt = [_spelt(piece) for piece in pieces]
@@ -189,9 +221,7 @@ def _spans(look: re.Pattern[str], text: str) -> Spans:
         yield found.end("cue") if cued else found.start(), found.end()
 
 
-def _replace(
-    text: str, kind: str, find: Callable[[str], Spans], removed: Counter[str]
-) -> str:
+def _replace(text: str, kind: str, find: Callable[[str], Spans], removed: Counter[str]) -> str:
     """The text with what is found taken out. What was taken out before stays as it is."""
     made = []
     for number, part in enumerate(_TAG.split(text)):

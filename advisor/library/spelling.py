@@ -8,8 +8,9 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
-from advisor.library.everyday import COMPANY, EVERYDAY, PARTICLES, STREET, TITLES
+from advisor.library.everyday import COMPANY, EVERYDAY, PARTICLES, STREET, TITLES, words
 
 LETTERS = r"(?:[^\W\d_]|[\u0300-\u036f])"
 WORD = re.compile(rf"{LETTERS}+(?:['’`´]{LETTERS}+)*")
@@ -20,12 +21,13 @@ _STROKES = str.maketrans(
 _DIGRAPHS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa", "æ": "ae"})
 _APOSTROPHES = re.compile(r"['’`´]")
 # How names end in the cases of German, English, the Romance and the Slavic languages.
-_ENDINGS = frozenset(
+_ENDINGS = words(
     """s es n en ens sche schen scher sches in innen
     a e i o u y ou em im om um ym am ie ia iu
     ova ove ovi ovy ovo ovou ovych ovym ovu owi owa owej owie owski
     ego emu iego iemu ej iej ich imi ych ymi ach ami om mi eho emu iho imu
-    ech at ata atem ul ului lui""".split()
+    ech at ata atem ul ului lui
+    а у ом ым е ои ы ов ова"""
 )
 _LAST_VOWELS = re.compile(r"[aeiouy]+$")
 _FLEETING = re.compile(r"(?:e|ie)([ckclrnt])$")
@@ -65,7 +67,7 @@ def name_of(word: str) -> Name:
         stems |= {form, short, _FLEETING.sub(r"\1", form), short.removesuffix("ov")}
     return Name(
         frozenset(forms),
-        frozenset(stem for stem in stems if len(stem) >= 4 or stem in forms and len(stem) == 3),
+        frozenset(s for s in stems if len(s) >= 4 or s in forms or word[2:].casefold() == "a"),
         is_everyday(word) or len(word) <= 3,
     )
 
@@ -74,7 +76,8 @@ def is_spelling_of(word: str, name: Name) -> bool:
     """Whether a word of a text is that part of a name, in some case and spelling."""
     if name.everyday and not word[0].isupper():
         return False
-    for form in folded(word):
+    bare = _APOSTROPHES.split(word)[0] if len(word) > 4 else word
+    for form in folded(word) | folded(bare):
         if form in name.forms:
             return True
         if any(form.startswith(s) and form[len(s) :] in _ENDINGS for s in name.stems):
@@ -89,20 +92,23 @@ def parts_of(phrase: str) -> tuple[str, ...]:
 
     All parts of a person's name do; of an address or a firm those that are no everyday words.
     """
-    words = [found[0] for found in WORD.finditer(phrase)]
-    keys = {word: min(folded(word), key=len) for word in words}
-    impersonal = any(c.isdigit() for c in phrase) or any(
-        key in COMPANY or STREET.search(key) for key in keys.values()
+    found = [(one[0], min(folded(one[0]), key=len)) for one in WORD.finditer(phrase)]
+    sentence = len(found) > 5
+    impersonal = (
+        sentence
+        or any(c.isdigit() for c in phrase)
+        or any(key in COMPANY or STREET.search(key) for _, key in found)
     )
     kept = []
-    for number, word in enumerate(words):
-        key = keys[word]
-        if len(key) < 2 or key in PARTICLES or key in TITLES or key in COMPANY:
+    for number, (word, key) in enumerate(found):
+        if len(key) < 2 or key in PARTICLES | TITLES | COMPANY:
             continue
-        told = len(key) >= 5 and not is_everyday(word)
-        sentence = len(words) > 5 and (number == 0 or not word[0].isupper())
-        if told and not sentence if impersonal or len(words) > 5 else True:
-            kept.append(word)
+        if impersonal and (len(key) < 3 or is_everyday(word)):
+            continue
+        # The first word of a sentence has a capital whatever it is.
+        if sentence and (number == 0 or not word[0].isupper()):
+            continue
+        kept.append(word)
     return tuple(kept)
 
 
@@ -114,13 +120,15 @@ def joined(parts: Sequence[str]) -> tuple[str, ...]:
     whole = "".join(parts)
     return tuple(
         one
-        for one in (whole, first + last, last + first, first[0] + last, *_neighbours(parts))
+        for one in (
+            whole,
+            first + last,
+            last + first,
+            first[0] + last,
+            *(a + b for a, b in pairwise(parts)),
+        )
         if len(one) >= 5
     )
-
-
-def _neighbours(parts: Sequence[str]) -> list[str]:
-    return [a + b for a, b in zip(parts, parts[1:], strict=False)]
 
 
 def _plain(word: str) -> str:
