@@ -107,8 +107,8 @@ class _Known:
     def spans(self, text: str) -> Spans:
         """Where parts of names stand, each with what stands between it and the next."""
         at: tuple[int, int] | None = None
-        for start, end in self._words(text):
-            start, end = _with_initials(text, start, end)
+        for word in self._words(text):
+            start, end = _with_initials(text, *word)
             if at and _BETWEEN.fullmatch(text, at[1], start):
                 at = at[0], end
                 continue
@@ -140,6 +140,7 @@ def _known(names: tuple[str, ...]) -> _Known:
         parts = parts_of(name)
         words |= dict.fromkeys((*parts, *joined(parts)))
         phrases += [*_whole(name), *_initials(name)]
+    phrases += [found for name in names for found in _numbers(name)]
     return _Known(tuple(phrases), tuple(name_of(word) for word in words))
 
 
@@ -170,9 +171,6 @@ def _whole(phrase: str) -> Iterator[Pattern]:
         # The country's own form drops what stands in front.
         tail = _GLUE.join(digits[-6:])
         yield "number", re.compile(rf"(?<!\w)[+(]?(?:\d{_GLUE}){{0,9}}{tail}(?!\d)")
-    for piece in pieces:
-        if len(piece) >= 4 and piece.isdigit() and not _YEAR.fullmatch(piece):
-            yield "number", re.compile(rf"(?<![\w.,]){piece}{NO_UNIT}")
     if len(pieces) < 2 and len(digits) < 4:
         return
     spelt = [_spelt(piece) for piece in pieces]
@@ -184,6 +182,13 @@ def _whole(phrase: str) -> Iterator[Pattern]:
     if digits and len(letters) >= 2 and len("".join(letters)) >= 8:
         street = _GLUE.join(_spelt(piece) for piece in letters)
         yield "street-address", re.compile(rf"(?i:(?<!\w){street}(?!\w))")
+
+
+def _numbers(phrase: str) -> Iterator[Pattern]:
+    """The longer numbers in a phrase by themselves. A year tells nobody anything."""
+    for piece in re.findall(r"\d{4,}", phrase):
+        if not _YEAR.fullmatch(piece):
+            yield "number", re.compile(rf"(?<![\w.,]){piece}{NO_UNIT}")
 
 
 def _kind(digits: str, letters: Sequence[str]) -> str:
