@@ -1,14 +1,14 @@
 """Cases written to the tables, many at a time."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, delete, insert, select, update
+from sqlalchemy import Connection, Select, delete, insert, select, update
 
 from advisor.library.case import KeptCase, KeptPlace
 from advisor.library.rows import Row, body_of, case_row, checksum_of, place_row, repair_rows
-from advisor.library.tables import cases, earlier, places, repairs
+from advisor.library.tables import bodies, cases, earlier, places, repairs
 from advisor.terms import Faults, Problem
 
 Pack = Callable[[KeptPlace], bytes]
@@ -70,78 +70,74 @@ def _chunks(given: Iterable[KeptCase]) -> Iterator[list[KeptCase]]:
 
 
 def _add_distinct(connection: Connection, several: list[KeptCase], pack: Pack) -> Added:
-    tokens = [case.case for case in several]
-    columns = (cases.c.token, cases.c.checksum)
-    there = {row.token: row.checksum for row in connection.execute(_with(tokens, *columns))}
+    there = {row.token: row for row in connection.execute(_those(several))}
     new: list[Row] = []
     replaced: list[Row] = []
-    changed: list[KeptCase] = []
+    changed: list[tuple[KeptCase, str]] = []
     for case in several:
         body = body_of(case)
-        checksum = checksum_of(body)
-        if there.get(case.case) == checksum:
+        row = case_row(case, checksum_of(body))
+        former = there.get(case.case)
+        if former is None:
+            new.append({**row, "version": 1})
+        elif former.checksum != row["checksum"]:
+            replaced.append({**row, "version": former.version + 1})
+        else:
             continue
-        row = case_row(case, body, checksum)
-        (replaced if case.case in there else new).append(row)
-        changed.append(case)
-    if new:
-        connection.execute(insert(cases), [{**row, "version": 1} for row in new])
+        changed.append((case, body))
     for row in replaced:
-        _replace(connection, row)
+        _replace(connection, there[row["token"]].id, row)
+    if new:
+        connection.execute(insert(cases), new)
     if changed:
-        _add_places(connection, changed, pack)
+        _add_parts(connection, changed, pack)
     return Added(len(new), len(replaced), len(several) - len(changed))
 
 
-def _replace(connection: Connection, row: Row) -> None:
-    """The former body is kept; its places go, with their repairs."""
-    kept = (cases.c.id, cases.c.version, cases.c.checksum, cases.c.body)
-    former = connection.execute(_with([row["token"]], *kept)).one()
-    connection.execute(
-        insert(earlier).values(
-            case_id=former.id,
-            version=former.version,
-            checksum=former.checksum,
-            body=former.body,
-        )
-    )
-    connection.execute(delete(places).where(places.c.case_id == former.id))
-    connection.execute(
-        update(cases).where(cases.c.id == former.id).values(**row, version=former.version + 1)
-    )
+def _replace(connection: Connection, number: int, row: Row) -> None:
+    """The former body goes to `earlier`; its places go, with their repairs."""
+    former = select(bodies.c.case_id, cases.c.version, cases.c.checksum, bodies.c.body)
+    former = former.join_from(cases, bodies).where(cases.c.id == number)
+    kept = ["case_id", "version", "checksum", "body"]
+    connection.execute(insert(earlier).from_select(kept, former))
+    connection.execute(delete(places).where(places.c.case_id == number))
+    connection.execute(delete(bodies).where(bodies.c.case_id == number))
+    connection.execute(update(cases).where(cases.c.id == number).values(**row))
 
 
-def _add_places(connection: Connection, changed: list[KeptCase], pack: Pack) -> None:
-    tokens = [case.case for case in changed]
-    ids = {
-        row.token: row.id for row in connection.execute(_with(tokens, cases.c.token, cases.c.id))
-    }
-    rows = [
-        {**place_row(place), "case_id": ids[case.case], "packed": pack(place)}
-        for case in changed
-        for place in case.places
-    ]
-    if not rows:
-        return
-    connection.execute(insert(places), rows)
-    found = connection.execute(
-        select(places.c.id, places.c.case_id, places.c.place)
-        .where(places.c.case_id.in_(ids.values()))
-        .order_by(places.c.case_id, places.c.id)
-    )
-    # Places of one case stand in the order in which they were given.
-    of_case: dict[int, list[int]] = {}
-    for row in found:
-        of_case.setdefault(row.case_id, []).append(row.id)
+def _add_parts(connection: Connection, changed: list[tuple[KeptCase, str]], pack: Pack) -> None:
+    """The bodies, places and repairs of cases that stand in `cases` already."""
+    found = connection.execute(_those([case for case, _ in changed]))
+    by_token = {row.token: row.id for row in found}
+    ids = {case.case: by_token[case.case] for case, _ in changed}
+    told = [{"case_id": ids[case.case], "body": body} for case, body in changed]
+    connection.execute(insert(bodies), told)
+    all_places = [(ids[case.case], place) for case, _ in changed for place in case.places]
+    rows = [{**place_row(one), "case_id": case, "packed": pack(one)} for case, one in all_places]
+    if rows:
+        connection.execute(insert(places), rows)
+    made = _places_of(connection, ids.values())
     done = [
-        {**row, "place_id": number}
-        for case in changed
-        for number, place in zip(of_case.get(ids[case.case], ()), case.places, strict=True)
+        {**row, "case_id": case, "place_id": number}
+        for (case, place), number in zip(all_places, made, strict=True)
         for row in repair_rows(place)
     ]
     if done:
         connection.execute(insert(repairs), done)
 
 
-def _with(tokens: list[str], *columns: ColumnElement[Any]) -> Select[Any]:
-    return select(*columns).where(cases.c.token.in_(tokens))
+def _places_of(connection: Connection, ids: Collection[int]) -> list[int]:
+    """The places of cases, in the order of `ids`; those of one case as they were given."""
+    query = select(places.c.case_id, places.c.id).where(places.c.case_id.in_(ids))
+    found: dict[int, list[int]] = {case: [] for case in ids}
+    for row in connection.execute(query.order_by(places.c.id)):
+        found[row.case_id].append(row.id)
+    return [number for numbers in found.values() for number in numbers]
+
+
+def _those(several: list[KeptCase]) -> Select[Any]:
+    """The rows of these cases, as far as they are there."""
+    tokens = [case.case for case in several]
+    return select(cases.c.id, cases.c.token, cases.c.version, cases.c.checksum).where(
+        cases.c.token.in_(tokens)
+    )

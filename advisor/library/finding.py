@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypedDict
 
-from sqlalchemy import ColumnElement, Connection, Row, Select, func, select
+from sqlalchemy import ColumnElement, Connection, Row, Select, exists, func, select
 
-from advisor.library.tables import cases, places, repairs
+from advisor.library.tables import bodies, cases, places, repairs
 from advisor.terms import Faulty, Problem
 
 _SHOWN = 5
@@ -64,9 +64,17 @@ def find(
     """At most `limit`, last added first. after: the id of the last one shown before."""
     c = cases.c
     columns = (c.id, c.token, c.origin, c.invented, c.kind, c.quarter, c.version)
-    query = select(*columns).where(*_conditions(wanted)).order_by(c.id.desc()).limit(limit)
+    asked, at_place = _of_case(wanted), _at_place(wanted)
+    if at_place is not None:
+        case = at_place.selected_columns.case_id
+        if not asked:  # then the first places, last added first, are those of the page
+            if after is not None:
+                at_place = at_place.where(case < after)
+            at_place = at_place.distinct().order_by(case.desc()).limit(limit)
+        asked.append(c.id.in_(at_place))
     if after is not None:
-        query = query.where(c.id < after)
+        asked.append(c.id < after)
+    query = select(*columns).where(*asked).order_by(c.id.desc()).limit(limit)
     found = connection.execute(query).all()
     of_case = _places(connection, [row.id for row in found])
     return tuple(
@@ -86,7 +94,14 @@ def find(
 
 def count(connection: Connection, wanted: Wanted) -> int:
     """How many cases are as wanted."""
-    query = select(func.count()).select_from(cases).where(*_conditions(wanted))
+    asked, at_place = _of_case(wanted), _at_place(wanted)
+    if at_place is None:
+        query = select(func.count()).select_from(cases).where(*asked)
+    elif not asked:
+        query = select(func.count()).select_from(at_place.distinct().subquery())
+    else:
+        asked.append(cases.c.id.in_(at_place))
+        query = select(func.count()).select_from(cases).where(*asked)
     return int(connection.execute(query).scalar_one())
 
 
@@ -120,7 +135,8 @@ def places_of(connection: Connection, ids: Sequence[int]) -> dict[int, tuple[str
     return {row.id: (row.token, row.place) for row in rows}
 
 
-def _conditions(wanted: Wanted) -> list[ColumnElement[bool]]:
+def _of_case(wanted: Wanted) -> list[ColumnElement[bool]]:
+    """What is asked of the case itself."""
     c = cases.c
     found: list[ColumnElement[bool]] = []
     if (kind := wanted.get("kind")) is not None:
@@ -131,23 +147,24 @@ def _conditions(wanted: Wanted) -> list[ColumnElement[bool]]:
         found.append(c.quarter >= first)
     if (last := wanted.get("quarter_to")) is not None:
         found.append(c.quarter <= last)
-    if (at_place := _place(wanted)) is not None:
-        found.append(c.id.in_(at_place))
-    for word in (wanted.get("words") or "").split():
-        found.append(c.body.contains(word, autoescape=True))
+    words = (wanted.get("words") or "").split()
+    if words:
+        contained = [bodies.c.body.icontains(word, autoescape=True) for word in words]
+        found.append(exists().where(bodies.c.case_id == c.id, *contained))
     return found
 
 
-def _place(wanted: Wanted) -> Select[tuple[int]] | None:
-    """The cases with a wet place as wanted; None where any will do."""
+def _at_place(wanted: Wanted) -> Select[tuple[int]] | None:
+    """The `case_id` of all wet places as wanted; None where any will do."""
     asked: list[ColumnElement[bool]] = []
     if (cause := wanted.get("cause")) is not None:
         asked.append(places.c.cause == cause)
     if (status := wanted.get("status")) is not None:
         asked.append(places.c.status == status)
     if (method := wanted.get("method")) is not None:
-        done = select(repairs.c.place_id).where(repairs.c.method == method)
-        asked.append(places.c.id.in_(done))
+        if not asked:
+            return select(repairs.c.case_id).where(repairs.c.method == method)
+        asked.append(exists().where(repairs.c.place_id == places.c.id, repairs.c.method == method))
     return select(places.c.case_id).where(*asked) if asked else None
 
 

@@ -21,8 +21,8 @@ def checksum_of(body: str) -> str:
     return sha256(body.encode()).hexdigest()
 
 
-def case_row(case: KeptCase, body: str, checksum: str) -> Row:
-    """Without id and version."""
+def case_row(case: KeptCase, checksum: str) -> Row:
+    """Without id, version and body."""
     return {
         "token": case.case,
         "checksum": checksum,
@@ -34,7 +34,6 @@ def case_row(case: KeptCase, body: str, checksum: str) -> Row:
         "site": case.labels.get("site") or case.case,
         "visits": case.visits,
         "places": len(case.places),
-        "body": body,
     }
 
 

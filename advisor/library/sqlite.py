@@ -17,6 +17,7 @@ _SETTINGS = (
     "PRAGMA synchronous = FULL",
     "PRAGMA foreign_keys = ON",
     "PRAGMA secure_delete = ON",
+    "PRAGMA cache_size = -32768",  # KiB
     "PRAGMA journal_size_limit = 16777216",
 )
 

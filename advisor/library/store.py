@@ -21,7 +21,7 @@ from advisor.library.finding import Found, Wanted
 from advisor.library.keeping import Forgotten, Hold
 from advisor.library.opening import engine_for
 from advisor.library.rows import checksum_of
-from advisor.library.tables import about, cases, earlier, names
+from advisor.library.tables import about, bodies, cases, earlier, names
 from advisor.terms import Problem
 
 _BATCH = 1000
@@ -153,20 +153,23 @@ class Library:
 
     def history(self, beginning: str) -> tuple[KeptCase, ...]:
         """All forms the case has had, oldest first; the last is what it is now."""
-        columns = (cases.c.id, cases.c.body, cases.c.checksum)
         with self._reading() as connection:
-            now = finding.one(connection, beginning, *columns)
+            now = finding.one(connection, beginning, cases.c.id, cases.c.checksum)
+            body = select(bodies.c.body).where(bodies.c.case_id == now.id)
+            latest = (connection.execute(body).scalar_one(), now.checksum)
             former = select(earlier.c.body, earlier.c.checksum).where(earlier.c.case_id == now.id)
             rows = connection.execute(former.order_by(earlier.c.version)).all()
-        bodies = [self._whole(row.body, row.checksum) for row in (*rows, now)]
-        return tuple(KeptCase.model_validate_json(body) for body in bodies)
+        forms = [self._whole(body, checksum) for body, checksum in (*rows, latest)]
+        return tuple(KeptCase.model_validate_json(body) for body in forms)
 
     def bodies(self) -> Iterator[str]:
         """All cases as lines of JSON, in the order in which they were first added; a few at a time
         are in memory. What is written meanwhile is not among them."""
-        query = select(cases.c.body, cases.c.checksum).order_by(cases.c.id)
+        query = select(bodies.c.body, cases.c.checksum).join_from(cases, bodies)
         with self._reading() as connection:
-            streamed = connection.execution_options(yield_per=_AT_ONCE).execute(query)
+            streamed = connection.execution_options(yield_per=_AT_ONCE).execute(
+                query.order_by(cases.c.id)
+            )
             for body, checksum in streamed:
                 yield self._whole(body, checksum)
 

@@ -28,10 +28,18 @@ cases = Table(
     Column("visits", Integer, nullable=False),
     Column("places", Integer, nullable=False),
     Column("version", Integer, nullable=False),  # 1 when first added
-    Column("body", Text, nullable=False),  # last: the rest is read without it
     Index("cases_by_kind", "kind", "quarter"),
     Index("cases_by_quarter", "quarter"),
     Index("cases_by_origin", "origin"),
+    sqlite_strict=True,
+)
+
+# Apart from what is told of them: that is looked through without reading these.
+bodies = Table(
+    "bodies",
+    metadata,
+    Column("case_id", Integer, _of("cases"), primary_key=True),
+    Column("body", Text, nullable=False),
     sqlite_strict=True,
 )
 
@@ -55,7 +63,7 @@ places = Table(
     Column("shown_confidence", REAL),  # of the one that led
     Column("packed", LargeBinary, nullable=False),
     Index("places_by_case", "case_id"),
-    Index("places_by_cause", "cause", "status", "case_id"),
+    Index("places_by_cause", "cause", "case_id"),
     Index("places_by_status", "status", "case_id"),
     sqlite_strict=True,
 )
@@ -64,12 +72,14 @@ repairs = Table(
     "repairs",
     metadata,
     Column("id", Integer, primary_key=True),
+    Column("case_id", Integer, _of("cases"), nullable=False),
     Column("place_id", Integer, _of("places"), nullable=False),
     Column("method", Text, nullable=False),
     Column("held", Integer, nullable=False),
     Column("failed", Integer),
+    Index("repairs_by_case", "case_id"),
     Index("repairs_by_place", "place_id"),
-    Index("repairs_by_method", "method", "place_id"),
+    Index("repairs_by_method", "method", "case_id"),
     sqlite_strict=True,
 )
 

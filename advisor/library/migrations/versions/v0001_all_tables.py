@@ -22,12 +22,22 @@ def upgrade() -> None:
         sa.Column("visits", sa.Integer, nullable=False),
         sa.Column("places", sa.Integer, nullable=False),
         sa.Column("version", sa.Integer, nullable=False),
-        sa.Column("body", sa.Text, nullable=False),
         sqlite_strict=True,
     )
     op.create_index("cases_by_kind", "cases", ["kind", "quarter"])
     op.create_index("cases_by_quarter", "cases", ["quarter"])
     op.create_index("cases_by_origin", "cases", ["origin"])
+    op.create_table(
+        "bodies",
+        sa.Column("case_id", sa.Integer, _of("cases"), primary_key=True),
+        sa.Column("body", sa.Text, nullable=False),
+        sqlite_strict=True,
+    )
+    _places()
+    _beside_the_cases()
+
+
+def _places() -> None:
     op.create_table(
         "places",
         sa.Column("id", sa.Integer, primary_key=True),
@@ -49,20 +59,21 @@ def upgrade() -> None:
         sqlite_strict=True,
     )
     op.create_index("places_by_case", "places", ["case_id"])
-    op.create_index("places_by_cause", "places", ["cause", "status", "case_id"])
+    op.create_index("places_by_cause", "places", ["cause", "case_id"])
     op.create_index("places_by_status", "places", ["status", "case_id"])
     op.create_table(
         "repairs",
         sa.Column("id", sa.Integer, primary_key=True),
+        sa.Column("case_id", sa.Integer, _of("cases"), nullable=False),
         sa.Column("place_id", sa.Integer, _of("places"), nullable=False),
         sa.Column("method", sa.Text, nullable=False),
         sa.Column("held", sa.Integer, nullable=False),
         sa.Column("failed", sa.Integer),
         sqlite_strict=True,
     )
+    op.create_index("repairs_by_case", "repairs", ["case_id"])
     op.create_index("repairs_by_place", "repairs", ["place_id"])
-    op.create_index("repairs_by_method", "repairs", ["method", "place_id"])
-    _beside_the_cases()
+    op.create_index("repairs_by_method", "repairs", ["method", "case_id"])
 
 
 def _beside_the_cases() -> None:
