@@ -6,15 +6,15 @@ from advisor.library.contacts import NO_UNIT, patterns
 
 _CAP = "[A-ZÀ-ÖØ-ÞĀ-Ž][\\w'’-]+"
 # Words of the trade that have a capital beside a number and are no town and no street.
-_NO_TRADE = (
+NO_TRADE = (
     r"(?!(?:Part|Teil|Annex|Table|Clause|Section|Joints?|Cracks?|Packers?|Panels?|Walls?|Slab|Axis|"
     r"Grid|Ring|Level|Pump|Phase|Wand|Fugen?|Riss|Keller|Decke|Boden|Sohle|Achse|Feld|Stunden|"
     r"Tagen?|"
     r"Liter|Tropfen|Meter|Kubikmeter|Gramm|Kilo|Euro|Wasser|Beton|Harz|Pascal|Newton|Watt|Volt|"
-    r"Celsius|Drain|Tank|Water|Concrete|Steel|Sleeve|Shaft|Test|Round|Visit|Core|Sample|Grade)\b)"
+    r"Celsius|Drain|Tank|Water|Concrete|Steel|Sleeve|Shaft|Test|Round|Visit|Core|Sample|Grade|Wohnung|Haus)\b)"
 )
-_TOWN = rf"{_NO_TRADE}[A-ZÀ-ÖØ-ÞĀ-Ž](?:[a-zß-öø-ÿā-ž]|[A-ZÀ-ÖØ-ÞĀ-Ž]{{3}})[\w'’-]+"
-_NAME = rf"(?:St\.?\s)?{_NO_TRADE}{_CAP}"
+_TOWN = rf"{NO_TRADE}[A-ZÀ-ÖØ-ÞĀ-Ž](?:[a-zß-öø-ÿā-ž]|[A-ZÀ-ÖØ-ÞĀ-Ž]{{3}})[\w'’-]+"
+_NAME = rf"(?:St\.?\s)?{NO_TRADE}{_CAP}"
 _HOUSE = r"\d{1,5}\s?[a-zA-Z]?(?:\s?[-/]\s?\d{1,5}[a-z]?)?\b" + NO_UNIT
 _OF = r"(?:(?:de|du|des|del|della|dei|di|da|la|las|los|les|le|el)\s+|l['’]|d['’])*"
 _STREET = (
@@ -51,7 +51,7 @@ COORDINATES: Final = patterns(
     rf"(?<![\w.,]){_MINUTES}\s?[NSEWO]\b(?:[,;/\s]*{_MINUTES}\s?[NSEWO]\b)?",
     r"(?<![\w.,])\d{1,3}[.,]\d+\s?°\s?[NSEWO]\b",
     r"(?i:\b(?:lat|latitude|lon|lng|longitude)\s?[:=]?\s?[-+]?\d{1,3}[.,]\d{2,})",
-    r"\b(?:UTM\s*)?\d{1,2}\s?[C-HJ-NP-X]\s+\d{6}(?:[.,]\d+)?\s?(?:m?E)?"
+    r"\b(?:UTM\s*)?\d{1,2}\s?[C-HJ-NP-X]\s+\d{6,7}(?:[.,]\d+)?\s?(?:m?E)?"
     r"[,;\s]+\d{7}(?:[.,]\d+)?(?:\s?m?N\b)?",
     r"\b(?:[Ee]asting|[Nn]orthing|Rechtswert|Hochwert|[ENRH])\s?[:=]?\s?\d{6,7}(?:[.,]\d+)?\b",
     r"\b\d{1,2}[C-HJ-NP-X][A-HJ-NP-Z]{2}\s?\d{4,5}\s?\d{4,5}\b",
@@ -70,7 +70,7 @@ STREETS: Final = patterns(
     r"(?i:\b(?:flat|apt\.?|apartment|whg\.?|wohnung)\s+\d+\s?[a-z]?\b)" + NO_UNIT,
     # German.
     rf"(?<![\w-])[\w-]{{3,}}(?i:stra(?:ß|ss)e|str\.|gasse|allee|chaussee)(?:\s+{_HOUSE})?",
-    rf"\b{_NO_TRADE}[A-ZÄÖÜ][\wäöüß-]{{2,}}(?:weg|platz|damm|ufer|steig)\s+{_HOUSE}",
+    rf"\b{NO_TRADE}[A-ZÄÖÜ][\wäöüß-]{{2,}}(?:weg|platz|damm|ufer|steig)\s+{_HOUSE}",
     rf"\b{_CAP}\s+(?:Straße|Strasse|Str\.|Platz|Allee|Weg|Ufer|Damm|Chaussee)\s+{_HOUSE}",
     rf"\b(?:Am|Zum|Zur|An der|Auf der|Hinter der|Unter den)\s+{_NAME}(?:\s+{_NAME})?\s+{_HOUSE}",
     # French.
@@ -86,15 +86,16 @@ STREETS: Final = patterns(
     rf"\bvia\s+{_OF}{_NAME}(?:\s+{_NAME}){{0,2}}{_NUMBER}",
     # Dutch.
     rf"\b[A-Z][\w'-]*(?:straat|laan|gracht|plein|kade|singel)\b(?:\s+{_HOUSE})?",
-    rf"\b{_NO_TRADE}[A-Z][\w'-]*(?:dijk|steeg|hof|dreef)\s+{_HOUSE}",
+    rf"\b{NO_TRADE}[A-Z][\w'-]*(?:dijk|steeg|hof|dreef)\s+{_HOUSE}",
     # Polish, Czech.
-    r"\b(?i:ul\.|ulic[aeiy]|al\.|alej[ai]|pl\.|placu?|os\.|osiedl[eu]|náměstí|nám\.|tříd[aěy]|"
+    r"\b(?i:ul\.|ulic[aeiy]|al\.|ale(?:ja|ję|i)|pl\.|placu?|os\.|osiedl[eu]|náměstí|nám\.|tříd[aěy]|"
     rf"tř\.|nábřeží|nábř\.)\s*{_NAME}(?:\s+{_NAME}){{0,3}}(?:\s+{_HOUSE})?",
-    rf"\b{_NAME}(?:ova|ská|cká|ní|á)\s+\d{{1,4}}(?:/\d{{1,4}}[a-z]?)?\b{NO_UNIT}",
+    rf"\b{_NAME}(?:ova|sk[áé]|ck[áé]|ní|á)\s+\d{{1,4}}(?:/\d{{1,4}}[a-z]?)?\b{NO_UNIT}",
 )
 POSTCODES: Final = patterns(
     "postcode-and-town",
-    rf"(?<![\w.,-])(?<![A-Z] )(?:[A-Z]{{1,2}}-)?\d{{5}}\s+{_TOWN}(?:[\s-]{_TOWN}){{0,2}}",
+    rf"(?<![\w.,-])(?<![A-Z] )(?:[A-Z]{{1,2}}-)?\d{{5}}\s+{_TOWN}(?:[\s-]{_TOWN}){{0,2}}"
+    r"(?:\s\([A-Z]{2}\))?",
     rf"(?<![\w.,-])(?<![A-Z] )(?:[A-Z]{{1,2}}-)?(?!19|20)[1-9]\d{{3}}\s+{_TOWN}(?:[\s-]{_TOWN})?",
     rf"(?<![\w.,-])\d{{3}}\s\d{{2}}\s+{_TOWN}(?:\s{_TOWN})?(?:\s\d{{1,2}}\b)?",
     rf"(?<![\w.,-])\d{{2}}-\d{{3}}\s+{_TOWN}(?:[\s-]{_TOWN})?",

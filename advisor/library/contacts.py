@@ -116,6 +116,7 @@ PHONES: Final = patterns(
     r"(?<![\w.,+-])(?<!\d )[2-9]\d\d([ .-])\d{3}\1\d{3}(?![ .-]\d)" + NO_UNIT,
     r"(?<![\w.,+-])(?<!\d )\(?\d{2}\)?[ -]\d{3}[ -]\d{2}[ -]\d{2}(?![ .-]\d)" + NO_UNIT,
     r"(?<![\w.,+-])(?<!\d )[6-9]\d{2} \d{2} \d{2} \d{2}(?! \d)" + NO_UNIT,
+    r"(?<![\w.,+-])(?<!\d )2\d \d{3,4} \d{4}(?! \d)" + NO_UNIT,
     r"(?<![\w.,+-])3\d\d[ /.-]\d{6,7}" + NO_UNIT,
     _CALL + r"[+(]?\d" + rf"(?:{_GAP}\d){{4,14}}" + NO_UNIT,
     r"(?<![\w.,+-])\d{9,12}" + NO_UNIT,
@@ -128,7 +129,7 @@ PLATES: Final = patterns(
     rf"\b{_NO_STANDARD}[A-ZÄÖÜ]{{1,3}} {_NO_STANDARD}[A-Z]{{1,2}} ?\d{{3,4}}[EH]?{NO_UNIT}",
     r"\b[A-Z]{1,2}-(?:\d{5} ?[A-Z]|\d{4} ?[A-Z]{2}|\d{3} ?[A-Z]{2,3})\b",
     r"\b(?:A[GIR]|B[ELS]|FR|G[ELR]|JU|LU|N[EW]|OW|S[GHOZ]|T[GI]|UR|V[DS]|"
-    r"Z[GH])[ -]?[·•]?\s?\d{5,6}\b",
+    r"Z[GH])[ -]?[·•]?\s?(?:\d{5,6}|\d{3}\s\d{3})\b",
     # Britain; France and Italy; Spain; Netherlands.
     r"\b[A-Z]{2}\d{2} ?[A-Z]{3}\b",
     rf"\b{_NO_STANDARD}[A-Z]{{2}}([ -]?)\d{{3}}\1{_NO_STANDARD}[A-Z]{{2}}\b",
@@ -137,8 +138,8 @@ PLATES: Final = patterns(
     r"[A-Z]{2}-[A-Z]{2}-\d\d|\d\d-[A-Z]{2}-[A-Z]{2}|\d\d-[A-Z]{3}-\d|\d-[A-Z]{3}-\d\d|"
     r"[A-Z]{2}-\d{3}-[A-Z]|[A-Z]-\d{3}-[A-Z]{2})\b",
     # Poland; Czechia and Slovakia.
-    rf"\b{_NO_STANDARD}(?:[A-Z]{{2}} ?(?:\d{{5}}|\d{{4}}[A-Z]|\d{{3}}[A-Z]{{2}})|"
-    rf"[A-Z]{{3}} ?(?:\d{{4,5}}|\d{{3}}[A-Z]{{2}})){NO_UNIT}",
+    rf"\b{_NO_STANDARD}(?:[A-Z]{{2}} ?(?=(?:[A-Z]*\d){{3}})[A-Z0-9]{{5}}|"
+    rf"[A-Z]{{3}} ?(?=(?:[A-Z]*\d){{3}})[A-Z0-9]{{4,5}}){NO_UNIT}",
     rf"\b\d[A-Z][A-Z0-9][ -]?\d{{4}}{NO_UNIT}",
     r"(?P<cue>(?i:\b(?:number ?plate|licen[cs]e ?plate|plate ?(?:no|number)|"
     r"reg(?:istration)?(?:\.|\s?no\.?|"

@@ -14,7 +14,7 @@ from functools import lru_cache, partial
 from itertools import pairwise
 from typing import Any, Final
 
-from advisor.library.addresses import COORDINATES, MAPS, POSTCODES, STREETS
+from advisor.library.addresses import COORDINATES, MAPS, NO_TRADE, POSTCODES, STREETS
 from advisor.library.contacts import (
     ACCOUNTS,
     DATES,
@@ -29,12 +29,18 @@ from advisor.library.contacts import (
 from advisor.library.spelling import WORD, Name, folded, is_spelling_of, joined, name_of, parts_of
 
 _CAP = "[A-ZÀ-ÖØ-ÞĀ-Ž][\\w'’-]+"
+_LOW = "[A-ZÀ-ÖØ-ÞĀ-Ž][a-zß-öø-ÿ\u0101-\u017e'’-]+"
 _TITLED = patterns(
     "name",
     r"\b(?:Mr|Mrs|Ms|Miss|Dr|Prof|Herrn?|Frau|Fam(?:ilie|\.)|Mme|Mlle|Madame|Monsieur|Sra?|Señora?|"
     r"Do[nñ]a?|Sig(?:nora?|\.ra)?|Pan[aiíe]?|Panem|Ing|Dipl\.-Ing|Mevrouw|Meneer|Dhr|Mevr)\b\.?\s+"
-    rf"(?:(?:Dr|Prof|Ing)\.?\s+)*(?:(?:von|van|de|der|di|la|"
-    rf"[A-Z]\.)\s+)*{_CAP}(?:[ ](?!The\b){_CAP})?",
+    rf"(?:(?:Dr|Prof|Ing|med|rer|nat|jur)\.?\s+)*(?:(?:von|van|de|der|di|la|"
+    rf"[A-Z]\.)\s+)*{_CAP}(?:[ ](?:[A-Z]\.\s?)*(?!The\b){_CAP})?",
+    # The usual miss: neighbours and tenants that stand in no file.
+    r"(?P<cue>\b(?i:caretaker|neighbou?r|tenant|owner|foreman|landlord|hausmeister(?:in)?|"
+    r"nachbar(?:in)?|mieter(?:in)?|eigentümer(?:in)?|polier|bauleiter(?:in)?|gardien(?:ne)?|voisine?|"
+    r"locataire|portiere?|custode|vicin[oa]|conserje|vecin[oa]|buurman|soused|správce|sąsiad|dozorca)"
+    rf",?\s){NO_TRADE}{_LOW}(?:\s{NO_TRADE}{_LOW})?",
 )
 _COMPANY = patterns(
     "company",

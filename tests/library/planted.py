@@ -130,6 +130,10 @@ Ask {Mrs. Okonkwo-Hale} before drilling.
 {Herrn Achterberg} was shown the packers.
 {Pani Zielińska} keeps the cellar key.
 {Familie Kessler} uses the room beside.
+{Ms Jane Q. Doering} saw the water first.
+{Dr. med. Ahrens} works above the wet place.
+Hausmeister {Krüger} has the key to the shaft.
+The key is with tenant {Fairweather} on level two.
 The tanking was done by {Brightmoor Sealing Ltd} years ago.
 The pump was set by {Zimmerhof Bau GmbH}, no papers.
 """,
@@ -160,6 +164,7 @@ Handy {0151 23456789} steht am Tor.
 Notdienst {089/12345678} kam um acht.
 Night watch {+1-212-555-0111} has the lamp.
 Number on the lid: {601234567}.
+Porter {21 234 5678} knows the valve.
 Caretaker again: {01 23 45 67 89}.
 """,
     ),
@@ -202,6 +207,9 @@ Trailer {1AK 2345} with the compressor.
 Delivered by {W-12345 X} in the morning.
 Truck {ZH 123456} hit the column.
 Red car {AB 123 CD} is always on space 4.
+Lorry {KR 8AT12} broke the kerb.
+Digger {WPI 4421K} stood on the slab.
+Trailer {VD 412 889} with the drums.
 Number plate {7XYZ123}, oil under it.
 Kennzeichen {HH-ZZ 77}, steht auf der Fuge.
 """,

@@ -17,6 +17,7 @@ Photo says {lat: 50.0875} and not more.
 Chamber {TQ 30080 80480} on the owner's sheet.
 Tank at {-33.8568; 151.2153} as the photo says.
 Box {9F4M3GQ9+7X} on the door.
+Manhole {33U 0458321 5549876} from the list.
 Spring at {geo:47.3769,8.5417} above the wall.
 """,
         {},
@@ -43,6 +44,8 @@ House {Dlouhá 731/12} has the same slab.
 Bill to {P.O. Box 4410} please.
 Ramp of {7 harbour view lane} is wet.
 Look also at {22 Tannery Court}, same pour.
+Go through {alei Solidarności 12} to the pit.
+Wet again in {Vinohradské 45} after rain.
 Water from {Mühlenweg 9} runs to us.
 The cellar at {9 St. Andrew's Terrace} is joined to it.
 """,
@@ -59,6 +62,7 @@ Pit in {1010 Wien}, below the yard.
 Cellar in {1012 AB Amsterdam}, one level.
 Pool in {28013 Madrid}, upper basin.
 Hall near {Springfield, IL 62704}, slab wet.
+Vault in {20121 Milano (MI)}, dry.
 Garage in {CH-8001 Zürich}, ramp wet.
 Shaft in {75011 Paris}, lowest level.
 """,
