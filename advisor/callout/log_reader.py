@@ -199,6 +199,16 @@ KINDS: Final[Table[str, Kind]] = {
 }
 """By the key that says which kind it is. `proposed` stands apart: the advisor writes it."""
 
+CHOICES: Final[Table[str, tuple[str, ...]]] = {
+    "how": HOWS,
+    "looked": STATES,
+    "water-up": WATER_UP,
+    "within-agreed": ("yes", "no"),
+    "closed": (HELD, *WITHOUT),
+    "cause-confirmed": (NEVER,),
+}
+"""What may be answered where only some words may."""
+
 PROPOSED: Final = "proposed"
 ANSWER: Final = (
     *("advisor", "knowledge", "settled-on", "causes", "methods", "advised", "looks", "stops"),

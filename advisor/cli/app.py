@@ -150,6 +150,49 @@ def plan(
     raise typer.Exit(code)
 
 
+@app.command(epilog="Example: advisor log callout.yaml --set looked=tight --set water-up=yes")
+def log(
+    context: typer.Context,
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The record: a callout file.")],
+    *,
+    leak: Annotated[
+        str | None, typer.Option(metavar="ID", help="The wet place, where there are several.")
+    ] = None,
+    answers: Annotated[
+        list[str] | None,
+        typer.Option("--set", metavar="KEY=VALUE", help="An answer; without any it asks."),
+    ] = None,
+    knowledge: Own = None,
+) -> None:
+    """Write down what was done, what was confirmed, and how it looks later."""
+    from advisor.cli import log as command  # noqa: PLC0415
+
+    code = command.log_outcome(
+        file, answers or [], leak=leak, folder=knowledge, screen=_screen(context)
+    )
+    raise typer.Exit(code)
+
+
+@app.command(epilog="Example: advisor due our-records --by 2031-06-30")
+def due(
+    context: typer.Context,
+    paths: Annotated[
+        list[str], typer.Argument(metavar="PATH...", help="Records, or folders of them.")
+    ],
+    *,
+    by: Annotated[
+        str | None, typer.Option(metavar="DATE", help="Only looks due by this day.")
+    ] = None,
+    json: Json = False,
+    knowledge: Own = None,
+) -> None:
+    """Where each wet place stands, which looks are due, and what a closing still asks."""
+    from advisor.cli import due as command  # noqa: PLC0415
+
+    code = command.show_due(paths, by=by, json=json, folder=knowledge, screen=_screen(context))
+    raise typer.Exit(code)
+
+
 @app.command(
     name="work-out",
     context_settings={"help_option_names": []},

@@ -149,11 +149,29 @@ cases-acceptable cases-of(part count) cases-forbidden cases-settled(part)
 cases-settled-right(part) cases-missed case-blind case-was case-led below-the-floor
 """
 
+_LOG = """
+gate-stops(stops) gate-repair gate-tight gate-tight-at(level) gate-proof(proof keys) gate-cause
+gate-owner log-which-leak(leaks) log-which-kind log-kind-proposed log-kind-secured log-kind-agreed
+log-kind-done log-kind-confirmed log-kind-supported log-kind-looked log-kind-told log-kind-closed
+log-kind-handed-over log-ask-date log-ask-secured log-ask-agreed log-ask-done log-ask-confirmed
+log-ask-supported log-ask-looked log-ask-told log-ask-closed log-ask-handed-over log-ask-by
+log-ask-quantities log-ask-conditions log-ask-deviations log-ask-water-height log-ask-packers
+log-ask-how log-ask-role log-ask-contributors log-ask-present log-ask-accepted-by log-ask-water-up
+log-ask-within-agreed log-ask-proof(proofs) log-ask-readings log-ask-cause-confirmed log-ask-words
+log-one-of(words) log-or-nothing log-added(file kinds leak status) log-first-answer log-not-tested
+log-next(file) stands-reported stands-secured stands-looked-at stands-cause-proposed
+stands-cause-confirmed stands-repair-agreed stands-repaired stands-watching stands-closed
+stands-reopened stands-handed-over due-record(callout file) due-stand(leak status day)
+due-stand-no-day(leak status) due-by-date(first last look state) due-by-event(when look state)
+due-water-up due-open due-passed due-not-tested due-failed due-nothing due-gates due-dates(dates)
+due-date(what day) due-visit due-no-deadline
+"""
+
 _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")
 
 ASKED: Final[Mapping[str, tuple[str, ...]]] = {
     key: tuple(names.split())
-    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _SUMS, _REPAIR, _FIGURES, _PAGES, _LISTS)
+    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _SUMS, _REPAIR, _FIGURES, _PAGES, _LISTS, _LOG)
     for key, names in _SIGNATURE.findall(part)
 }
 """The names that may, and must, stand in braces in each phrase."""

@@ -1,0 +1,182 @@
+"""An outcome logged: answers in, the text of the record with one entry more out.
+
+Pure: who calls reads and writes the file. What the advisor answers now is written down before the
+first other entry of a wet place, and never again changed.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from advisor.assessment.assemble import assess_all
+from advisor.callout import Callout, Leak
+from advisor.callout.log_reader import KINDS, PROPOSED
+from advisor.callout.log_record import HELD, Closed, Proposed
+from advisor.callout.log_writer import LOG, checked, with_entry
+from advisor.callout.status import stand
+from advisor.knowledge import Knowledge
+from advisor.repair.closing import Gate, gates
+from advisor.repair.log_keys import log_problems
+from advisor.terms import Faulty, Problem, nearest, one_of
+from advisor.version import __version__
+
+LISTS: Final = frozenset({"by", "contributors", "present"})
+"""Keys whose answer may name several, with commas between them."""
+TABLES: Final = frozenset({"quantities", "readings"})
+"""Keys that hold keys of their own: `quantities.acrylate-gel=12 L`."""
+LEAST: Final = 0.0005
+"""A cause or method that was believed less than this is not written down."""
+
+Answers = Mapping[str, Any]
+"""Under the keys of the file form: texts, and lists of mappings for the packers."""
+
+
+@dataclass(frozen=True, slots=True)
+class Logged:
+    """The text of the record, and the callout that it says. added: the kinds of what is new."""
+
+    text: str
+    callout: Callout
+    added: tuple[str, ...]
+
+
+def logged(knowledge: Knowledge, text: str, file: str, answers: Answers) -> Logged:
+    """Raises Faulty with everything that is wrong with the file or the answers; nothing is lost."""
+    callout = Callout.parse(text, file, knowledge.attributes)
+    before = log_problems(knowledge, callout)
+    entry = _entry(answers, callout)
+    leak = callout.leak(str(entry["leak"]))
+    if leak is None:
+        keys = [place.key for place in callout.leaks]
+        told = f'there is no wet place "{entry["leak"]}"'
+        near = nearest(str(entry["leak"]), keys)
+        raise Faulty(
+            Problem(message=told, file=file, key="leak", expected=one_of(keys), nearest=near)
+        )
+    added = []
+    proposed_before = any(isinstance(e, Proposed) and e.leak == leak.key for e in callout.log)
+    if PROPOSED in entry or not proposed_before:
+        text = _added(text, file, proposed(knowledge, callout, leak, entry.get("date")), callout)
+        callout = Callout.parse(text, file, knowledge.attributes)
+        added.append(PROPOSED)
+    if PROPOSED not in entry:
+        text = _added(text, file, entry, callout)
+        callout = Callout.parse(text, file, knowledge.attributes)
+        added += [key for key in entry if key in KINDS]
+    if problems := [p for p in log_problems(knowledge, callout) if p not in before]:
+        raise Faulty(problems)
+    last = callout.log[-1]
+    if isinstance(last, Closed) and last.because == HELD:
+        _check_gates(knowledge, callout, leak, last)
+    return Logged(text, callout, tuple(added))
+
+
+def proposed(
+    knowledge: Knowledge, callout: Callout, leak: Leak, day: date | str | None
+) -> dict[str, Any]:
+    """The entry that says what the advisor answers now."""
+    result = assess_all([callout], knowledge, leak=leak.key).leaks[0]
+    return {
+        "leak": leak.key,
+        "date": callout.last_day or day,
+        PROPOSED: {
+            "advisor": __version__,
+            "knowledge": knowledge.fingerprint,
+            **({"settled-on": result.settled_on} if result.settled_on else {}),
+            "causes": _likely({c.cause: c.confidence for c in result.causes}),
+            "methods": _likely({m.method: m.confidence for m in result.methods}),
+            **({"advised": result.plan.method} if result.plan.method else {}),
+            "looks": [look.look for look in result.next],
+            "stops": [stop.stop for stop in result.stops],
+        },
+    }
+
+
+def _likely(confidences: Mapping[str, float]) -> dict[str, float]:
+    return {key: round(share, 4) for key, share in confidences.items() if share >= LEAST}
+
+
+def _added(text: str, file: str, entry: Mapping[str, Any], callout: Callout) -> str:
+    return checked(with_entry(text, file, entry), file, len(callout.log))
+
+
+def _entry(answers: Answers, callout: Callout) -> dict[str, Any]:
+    """The answers as an entry: the wet place and the day first. A callout with one wet place
+    needs no name of it. Raises Faulty where a key is none."""
+    known = {
+        *("leak", "date", "words", PROPOSED),
+        *(key for name, kind in KINDS.items() for key in (name, *kind.others)),
+    }
+    entry: dict[str, Any] = {}
+    problems = []
+    for key, value in answers.items():
+        table, dot, inner = key.partition(".")
+        if dot and table in TABLES and inner:
+            entry.setdefault(table, {})[inner] = value
+        elif key not in known or key in TABLES:
+            expected = f"{key}.KEY=VALUE" if key in TABLES else one_of(sorted(known))
+            problems.append(
+                Problem(
+                    message=f'"{key}" is nothing that can be logged',
+                    key="--set",
+                    expected=expected,
+                    nearest=nearest(key, known),
+                )
+            )
+        elif key in LISTS:
+            entry[key] = [word.strip() for word in str(value).split(",") if word.strip()]
+        elif key == "date":
+            entry[key] = _day(str(value))
+        else:
+            entry[key] = value
+    kinds = [key for key in entry if key in (*KINDS, PROPOSED)]
+    if len(kinds) != 1:
+        told = f"{' and '.join(kinds)} in one entry" if kinds else "what is logged is missing"
+        problems.append(Problem(message=told, key="--set", expected=one_of((*KINDS, PROPOSED))))
+    if "leak" not in entry and len(callout.leaks) == 1:
+        entry["leak"] = callout.leaks[0].key
+    if "leak" not in entry:
+        told, keys = "the wet place is missing", [place.key for place in callout.leaks]
+        problems.append(Problem(message=told, key="leak", expected=f"leak={one_of(keys)}"))
+    if "date" not in entry and kinds != [PROPOSED]:
+        problems.append(Problem(message="the day is missing", key="date", expected="YYYY-MM-DD"))
+    if problems:
+        raise Faulty(problems)
+    return {"leak": entry.pop("leak"), "date": entry.pop("date", callout.last_day), **entry}
+
+
+def _day(written: str) -> date | str:
+    """A day as YAML writes it; what is none is left for the reader to tell."""
+    try:
+        return date.fromisoformat(written)
+    except ValueError:
+        return written
+
+
+def open_gates(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Gate, ...]:
+    """What is not yet met of what a closing as held asks, while a repair is watched."""
+    if stand(callout, leak).status not in ("repaired", "watching"):
+        return ()
+    return _unmet(knowledge, callout, leak)
+
+
+def _unmet(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Gate, ...]:
+    result = assess_all([callout], knowledge, leak=leak.key).leaks[0]
+    # A stop that is asked before a step has had its say when the step was done.
+    stops = [
+        knowledge.stops[stop.stop].label
+        for stop in result.stops
+        if stop.state == "raised" or knowledge.stops[stop.stop].asked == "at-the-door"
+    ]
+    return tuple(gate for gate in gates(knowledge, callout, leak, stops) if not gate.met)
+
+
+def _check_gates(knowledge: Knowledge, callout: Callout, leak: Leak, closed: Closed) -> None:
+    """Raises Faulty with every gate that is not met."""
+    if problems := [
+        Problem(message="not yet closed as held", file=callout.file, key=LOG, expected=gate.text)
+        for gate in _unmet(knowledge, callout, leak)
+        if not (gate.of_the_cause and closed.never_confirmed)
+    ]:
+        raise Faulty(problems)

@@ -1,0 +1,142 @@
+"""`advisor log`: an outcome written into the record, from words or asked for one by one."""
+
+import sys
+from collections.abc import Iterator, Sequence
+from typing import Any, TextIO
+
+from advisor.assessment.logging import TABLES, Logged, logged
+from advisor.callout import Callout
+from advisor.callout.log_reader import KINDS
+from advisor.callout.packers import read_packers
+from advisor.cli.exits import DONE, FAILED, WRONG
+from advisor.cli.opening import Refused, opened, printable, tell
+from advisor.cli.records import record_text, replace_record
+from advisor.cli.screen import Screen
+from advisor.knowledge import Knowledge
+from advisor.report.lines import Line
+from advisor.report.log import ask_lines, kind_lines, logged_lines
+from advisor.terms import Faults, Faulty, Problem
+
+PACKERS = "packers"
+"""The one answer that names a file."""
+
+
+def log_outcome(
+    file: str, words: Sequence[str], *, leak: str | None, folder: str | None, screen: Screen
+) -> int:
+    """Add one entry to the log of the record. Returns the exit code."""
+    try:
+        knowledge = opened(folder)
+        before = record_text(file)
+        answers = _given(words)
+        if leak is not None:
+            answers["leak"] = leak
+        done = _logged(knowledge, before, file, answers, screen)
+        replace_record(file, before, done.text)
+    except Refused as refused:
+        tell(refused.problems)
+        return refused.code
+    except Faulty as faulty:
+        tell(faulty.problems)
+        return WRONG
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        tell([Problem(message=f"nothing was logged: it cannot be written ({reason})", file=file)])
+        return FAILED
+    place = done.callout.leak(done.callout.log[-1].leak)
+    assert place is not None
+    screen.show(logged_lines(screen.page, knowledge, done.callout, place, done.added))
+    return DONE
+
+
+def _logged(
+    knowledge: Knowledge, text: str, file: str, answers: dict[str, Any], screen: Screen
+) -> Logged:
+    """Without any answer it is asked for, where somebody can be asked."""
+    if answers.keys() - {"leak"}:
+        return logged(knowledge, text, file, _with_packers(answers))
+    terminal = screen.terminal
+    if terminal is None or sys.stdin is None or not sys.stdin.isatty():
+        told, expected = "nothing is said to be logged", "--set KEY=VALUE, or a terminal"
+        raise Faulty(Problem(message=told, key="--set", expected=expected))
+    callout = Callout.parse(text, file, knowledge.attributes)
+    while True:
+        answers |= _asked(knowledge, callout, answers, terminal, screen)
+        try:
+            return logged(knowledge, text, file, _with_packers(answers))
+        except Faulty as faulty:
+            for problem in faulty.problems:
+                print(problem, file=terminal)
+
+
+def _given(words: Sequence[str]) -> dict[str, Any]:
+    """What is given as KEY=VALUE. Raises Faulty with everything that is wrong with it."""
+    given: dict[str, Any] = {}
+    faults = Faults()
+    for word in words:
+        key, sign, value = word.partition("=")
+        key, value = "-".join(key.split()), value.strip()
+        if not sign or not key or not value:
+            told, expected = f'"{printable(word)}" is no KEY=VALUE', "such as looked=tight"
+            faults.add(Problem(message=told, key="--set", expected=expected))
+        elif key in given:
+            faults.add(Problem(message="this is given twice", key=printable(key)))
+        else:
+            given[printable(key)] = printable(value)
+    faults.stop()
+    return given
+
+
+def _with_packers(answers: dict[str, Any]) -> dict[str, Any]:
+    """The rows of the file in place of its name."""
+    if isinstance(answers.get(PACKERS), str):
+        return {**answers, PACKERS: [dict(row) for row in read_packers(answers[PACKERS])]}
+    return answers
+
+
+def _asked(
+    knowledge: Knowledge, callout: Callout, before: dict[str, Any], out: TextIO, screen: Screen
+) -> dict[str, Any]:
+    """The answers of one round. What was answered before stands where nothing new is said."""
+    answers: dict[str, Any] = {}
+    if "leak" not in before and len(callout.leaks) > 1:
+        names = ", ".join(leak.key for leak in callout.leaks)
+        _show(screen.page.wrap(knowledge.say("log-which-leak", leaks=names)), out)
+        answers["leak"] = _line(out, "leak")
+    kind = next((key for key in before if key in KINDS), "")
+    while kind not in KINDS:
+        _show(kind_lines(screen.page, knowledge), out)
+        said = _line(out, "kind")
+        kinds = dict(enumerate(KINDS, 1))
+        kind = kinds.get(int(said), "") if said.isdigit() else "-".join(said.split())
+    for key in (kind, "date", *KINDS[kind].others, "words"):
+        must = key in (kind, "date", *KINDS[kind].musts)
+        _show(ask_lines(screen.page, knowledge, key, must=must), out)
+        if key in TABLES:
+            answers |= dict(_pairs(out, key))
+        elif said := _line(out, key, before.get(key)):
+            answers[key] = said
+    return answers
+
+
+def _pairs(out: TextIO, table: str) -> Iterator[tuple[str, str]]:
+    while said := _line(out, table):
+        key, sign, value = said.partition("=")
+        if sign:
+            yield f"{table}.{'-'.join(key.split())}", value.strip()
+
+
+def _line(out: TextIO, key: str, before: object = None) -> str:
+    """One line of an answer; an empty one keeps what was said before."""
+    shown = f" [{before}]" if before else ""
+    print(f"{key}{shown} = ", end="", file=out, flush=True)
+    assert sys.stdin is not None
+    said = sys.stdin.readline()
+    if not said:  # the end of the input: nobody is there any more
+        raise Faulty(Problem(message="nothing was logged: the answers end here", key=key))
+    return said.strip() or str(before or "")
+
+
+def _show(lines: Sequence[Line], out: TextIO) -> None:
+    for line in lines:
+        print(line.text, file=out)

@@ -1,0 +1,62 @@
+"""Record files on disk: found in folders, read as text, and replaced as a whole."""
+
+import os
+import tempfile
+from collections.abc import Sequence
+from contextlib import suppress
+from pathlib import Path
+
+from advisor.terms import Faulty, Problem
+from advisor.terms.source_file import read_bytes
+
+
+def record_files(paths: Sequence[str]) -> list[Path]:
+    """The files named, and those `*.yaml` in folders named. Raises Faulty where there is none."""
+    found: list[Path] = []
+    for path in map(Path, paths):
+        listed = sorted(path.rglob("*.yaml")) if path.is_dir() else [path]
+        if not listed:
+            told, expected = "there is no record in this folder", "callout files *.yaml"
+            raise Faulty(Problem(message=told, file=str(path), expected=expected))
+        found += listed
+    return found
+
+
+def record_text(file: str) -> str:
+    """The text of a record. Raises Faulty where it cannot be read."""
+    data = read_bytes(Path(file), file=file)
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError:
+        told, expected = "a letter here is not in UTF-8", "a file saved as UTF-8"
+        raise Faulty(Problem(message=told, file=file, expected=expected)) from None
+
+
+def replace_record(file: str, before: str, after: str) -> None:
+    """Write the new text beside the file and put it in its place in one go.
+
+    Raises Faulty where the file has changed since it was read, OSError where writing fails; the
+    old file stands then as it was.
+    """
+    if record_text(file) != before:
+        told, expected = "the file was changed by somebody else meanwhile", "the command once more"
+        raise Faulty(Problem(message=told, file=file, expected=expected))
+    path = Path(file).resolve()
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "wb") as written:
+            written.write(after.encode("utf-8"))
+            written.flush()
+            os.fsync(written.fileno())
+        os.chmod(name, path.stat().st_mode & 0o777)
+        os.replace(name, path)
+    except BaseException:
+        with suppress(OSError):
+            os.unlink(name)
+        raise
+    with suppress(OSError):  # not every system lets a folder be synchronised
+        folder = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
