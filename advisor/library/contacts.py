@@ -18,9 +18,9 @@ NO_UNIT: Final = (
 )
 # What stands before the number of a standard, a pipe or a class.
 _NO_STANDARD = (
-    r"(?!(?:ACI|AS|ASTM|AWS|BS|CE|CEM|CIRIA|CSN|DIN|DN|DS|EAD|EN|ETA|ETAG|ID|IEC|II|III|IP|ISO|IV|"
-    r"JIS|NEN|NF|NS|OD|PE|PN|RAL|SDR|SFS|SIA|SN|SS|STN|TR|UNE|UNI|VOB|WU|XA|XC|XD|XF|XM|XS|ZTV|"
-    r"PVC|PSI|XPS|EPS|HEA|HEB|HEM|IPE|UPN|UPE|RHS|SHS|CHS|GFK|GRP|SBR|SCC|HPC)(?![A-Z]))"
+    r"(?!(?:ACI|ANSI|AS|ASTM|AWS|BS|CE|CEM|CFR|CIRIA|CSN|DIN|DN|DS|EAD|EN|ENV|ETA|ETAG|ID|IEC|II|III|"
+    r"IP|ISO|IV|JIS|NEN|NF|NS|OD|PE|PN|RAL|SDR|SFS|SIA|SN|SS|STN|TR|UNE|UNI|VOB|WU|XA|XC|XD|XF|XM|XS|ZTV|"
+    r"PVC|PSI|XPS|EPS|HEA|HEB|HEM|IPE|UPN|UPE|RHS|SHS|CHS|GFK|GRP|SBR|SCC|HPC|GB|NZS|HSG)(?![A-Z]))"
 )
 _NO_FIGURE = r"(?!PVC|RPM|PPM|PSI|GFK|KWH|LTR|GRP|SBR|HDP|TPH|MPH|XPS)"
 _GAP = r"[\s().\/–‑-]{0,3}"
@@ -93,7 +93,8 @@ ACCOUNTS: Final = patterns(
 )
 DATES: Final = patterns(
     "date",
-    rf"(?<![\w.,/:-])\d{{4}}[-/.]{_MONTH_NUMBER}[-/.]{_DAY}(?:[T ]\d\d:\d\d(?::\d\d)?Z?)?{NO_UNIT}",
+    rf"(?<![\w.,/:-])(?<!EN )(?<!ISO )(?<!DIN )(?<!IEC )"
+    rf"\d{{4}}[-/.]{_MONTH_NUMBER}[-/.]{_DAY}(?:[T ]\d\d:\d\d(?::\d\d)?Z?)?{NO_UNIT}",
     r"(?<![\w.,/:-])(?<![Cc]lause )(?<![Ss]ection )(?<!§ )"
     rf"{_DAY}(?:[-/]{_DAY}[-/]|\.\s?{_MONTH_NUMBER}\.\s?)(?:19|20)?\d{{2}}{NO_UNIT}(?!\s?-\d)",
     rf"(?<![\w.,]){_DAY}(?:st|nd|rd|th|er|º|\.)?\s(?:of\s|de\s)?{_MONTH}(?!\w)"
@@ -139,7 +140,7 @@ PLATES: Final = patterns(
     r"[A-Z]{2}-\d{3}-[A-Z]|[A-Z]-\d{3}-[A-Z]{2})\b",
     # Poland; Czechia and Slovakia.
     rf"\b{_NO_STANDARD}(?:[A-Z]{{2}} ?(?=(?:[A-Z]*\d){{3}})[A-Z0-9]{{5}}|"
-    rf"[A-Z]{{3}} ?(?=(?:[A-Z]*\d){{3}})[A-Z0-9]{{4,5}}){NO_UNIT}",
+    rf"[A-Z]{{3}}(?: |(?=\d))(?=(?:[A-Z]*\d){{3}})[A-Z0-9]{{4,5}}){NO_UNIT}",
     rf"\b\d[A-Z][A-Z0-9][ -]?\d{{4}}{NO_UNIT}",
     r"(?P<cue>(?i:\b(?:number ?plate|licen[cs]e ?plate|plate ?(?:no|number)|"
     r"reg(?:istration)?(?:\.|\s?no\.?|"

@@ -21,6 +21,7 @@ EVERYDAY = words(
     injection engineering engineers consulting design designers architects works plant city town
     village county state country region district flat apartment unit level storey number phone
     mobile mail email address contract policy claim account invoice none unknown private name
+    info admin kontakt
     the and with for from near behind opposite next left right above below inside outside first
     second third one two three young king bishop cook baker smith mason porter carpenter hand foot
     head may june april august rose rock cliff glass frost winter summer day love best good rich

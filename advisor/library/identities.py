@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache, partial
-from itertools import pairwise
 from typing import Any, Final
 
 from advisor.library.addresses import COORDINATES, MAPS, NO_TRADE, POSTCODES, STREETS
@@ -45,9 +44,8 @@ _TITLED = patterns(
 _COMPANY = patterns(
     "company",
     rf"(?:\b{_CAP}(?:\s(?:&|und|and|et)\s|\s)){{1,4}}(?:GmbH|mbH|AG|KG|OHG|Ltd|Limited|LLC|LLP|"
-    rf"Inc|PLC|"
-    r"S\.?A\.?R\.?L|S\.?r\.?l|S\.?p\.?A|B\.?V|N\.?V|s\.?\s?r\.?\s?o|a\.\s?s|sp\.\s?z\s?o\.?\s?o|"
-    r"S\.L|Sp\.\sk)\b\.?(?:\s&\sCo\.?(?:\sKG)?)?",
+    r"Inc|PLC|S\.?A\.?R\.?L|S\.?r\.?l|S\.?p\.?A|B\.?V|N\.?V|s\.?\s?r\.?\s?o|a\.\s?s|"
+    r"sp\.\s?z\s?o\.?\s?o|S\.L|Sp\.\sk)\b\.?(?:\s&\sCo\.?(?:\sKG)?)?",
 )
 # What is longer or surer comes first.
 _PATTERNS: Final[tuple[Pattern, ...]] = (
@@ -115,7 +113,7 @@ class _Known:
         at: tuple[int, int] | None = None
         for word in self._words(text):
             start, end = _with_initials(text, *word)
-            if at and _BETWEEN.fullmatch(text, at[1], start):
+            if at and (start <= at[1] or _BETWEEN.fullmatch(text, at[1], start)):
                 at = at[0], end
                 continue
             if at:
@@ -127,8 +125,7 @@ class _Known:
     def _words(self, text: str) -> Spans:
         """Single words, and two that one name was broken into."""
         words = list(WORD.finditer(text))
-        for word, after in pairwise((*words, None)):
-            assert word
+        for word, after in zip(words, [*words[1:], None], strict=False):
             if any(is_spelling_of(word[0], name) for name in self.parts):
                 yield word.span()
             elif after and _BROKEN.fullmatch(text, word.end(), after.start()):
@@ -153,7 +150,10 @@ def _known(names: tuple[str, ...]) -> _Known:
 def _phrases(value: object) -> Iterator[str]:
     match value:
         case str():
-            yield from (part.strip() for part in _SPLIT.split(value) if part.strip())
+            parts = [part.strip() for part in _SPLIT.split(value) if part.strip()]
+            if len(parts) == 2 and all(WORD.fullmatch(part) for part in parts):
+                yield f"{parts[1]} {parts[0]}"  # Novak, Jan
+            yield from parts
         case Mapping():
             for one in value.values():
                 yield from _phrases(one)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 MOST_PIXELS: Final = 50_000_000
 _READ: Final = ("PNG", "JPEG", "MPO", "WEBP", "TIFF", "BMP", "GIF")
 _QUALITY: Final = 90
-_PLAIN: Final = {"1": "L", "L": "L", "RGB": "RGB", "RGBA": "RGBA"}
+_PLAIN: Final = {"1": "L", "L": "L", "RGB": "RGB", "RGBA": "RGBA", "I;16": "I;16"}
 """Modes that keep every pixel when they are written as this one; all others become colours."""
 
 

@@ -19,6 +19,7 @@ _STROKES = str.maketrans(
     {"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "ß": "ss", "æ": "ae", "œ": "oe", "ı": "i"}
 )
 _DIGRAPHS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa", "æ": "ae"})
+_WEB = re.compile(r"(?i:https?:|www\.)")
 _APOSTROPHES = re.compile(r"['’`´]")
 # How names end in the cases of German, English, the Romance and the Slavic languages.
 _ENDINGS = words(
@@ -92,6 +93,9 @@ def parts_of(phrase: str) -> tuple[str, ...]:
 
     All parts of a person's name do; of an address or a firm those that are no everyday words.
     """
+    if _WEB.match(phrase):
+        return ()
+    phrase = phrase.partition("@")[0]  # a mail's host is a firm's, its box a person's
     found = [(one[0], min(folded(one[0]), key=len)) for one in WORD.finditer(phrase)]
     sentence = len(found) > 5
     impersonal = (

@@ -76,6 +76,7 @@ Fisura de 0,4 mm en el muro, 3 m de largo, 20 gotas/min.
 Rysa 0,3 mm na długości 2,5 m, beton C30/37, W8, 15 kropli/min.
 Trhlina 0,3 mm, délka 4 m, beton C 25/30, průsak 10 kapek/min.
 Spare sensor reads 12, 14, 15 and 18 in a row; the long crack is 12.5 m.
+Shrinkage by EN 1992-1-1 at 28 days, 29 CFR 1926 subpart P for the shoring.
 Age 12 years; opened in 2031; warranty of 10 years; 5 storeys below ground.
 """.strip().splitlines()
 )

@@ -90,6 +90,15 @@ def test_what_the_private_block_takes_out(note: str, left: str) -> None:
     assert scrub_text(note, private_words(PRIVATE)).text == left
 
 
+def test_other_ways_to_write_the_private_block() -> None:
+    words = private_words(
+        {"name": "Novák, Jan", "mail": "eva.prokop@firma.example", "w": "www.a.cz"}
+    )
+    assert words[0] == "Jan Novák"
+    note = f"J.N. and Prokop, the firma has info; {mail}"
+    assert scrub_text(note, words).text == "[name] and [name], the firma has info; [mail]"
+
+
 def test_it_counts_what_was_removed() -> None:
     note = "Jan Novák: call 0171/1234567 or jan@example.com, not Nováková."
     scrubbed = scrub_text(note, ["Jan Novák"])

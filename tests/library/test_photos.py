@@ -165,6 +165,14 @@ def test_the_pixels_of_a_png_are_the_same_and_upright(mode: str, orientation: in
         assert bare.convert("RGBA").tobytes() == upright.tobytes()
 
 
+def test_sixteen_bits_a_pixel_stay() -> None:
+    pixels = bytes(range(256)) * 2
+    out = io.BytesIO()
+    Image.frombytes("I;16", (16, 16), pixels).save(out, "PNG")
+    with Image.open(io.BytesIO(without_metadata(out.getvalue()))) as bare:
+        assert bare.tobytes() == pixels
+
+
 def test_a_jpeg_stays_one_and_looks_the_same() -> None:
     with Image.open(io.BytesIO(jpeg(8))) as opened:
         upright = ImageOps.exif_transpose(opened).convert("L")
