@@ -16,7 +16,9 @@ Short = Annotated[str, Field(max_length=200)]
 Share = Annotated[float, Field(ge=0, le=1)]
 Day = Annotated[int, Field(ge=-40_000, le=40_000)]
 Height = Annotated[float, Field(ge=-500, le=500)]
-"""Of the water, in metres above the fixed point of the record."""
+"""Metres that the water stood higher than before the repair; lower is negative."""
+LONGEST_NOTE: Final = 4000
+Note = Annotated[str, Field(max_length=LONGEST_NOTE)]
 
 Origin = Literal["own", "from-records", "remembered"]
 """Logged as it went; read from old papers later; told from memory. The last two weigh less."""
@@ -75,11 +77,9 @@ class Shown(Kept):
 class Packer(Kept):
     """One packer of an injection. pressure: bar; volume: L; minutes: how long it took."""
 
-    packer: Short
     pressure: Annotated[float, Field(ge=0, le=2000)] | None = None
     volume: Annotated[float, Field(ge=0, le=100_000)] | None = None
     minutes: Annotated[float, Field(ge=0, le=100_000)] | None = None
-    ended: Key | None = None
 
 
 class Done(Kept):
@@ -88,9 +88,8 @@ class Done(Kept):
     day: Day
     method: Key
     quantities: dict[Key, Short] = {}
-    water_height: Height | None = None
     packers: tuple[Packer, ...] = ()
-    note: Annotated[str, Field(max_length=4000)] | None = None
+    note: Note | None = None
 
 
 class Confirmed(Kept):
@@ -103,7 +102,7 @@ class Confirmed(Kept):
     role: Key | None = None
     present: tuple[Key, ...] = ()
     accepted_by: Key | None = None
-    note: Annotated[str, Field(max_length=4000)] | None = None
+    note: Note | None = None
 
 
 class Looked(Kept):
@@ -116,10 +115,10 @@ class Looked(Kept):
     state: State
     within: bool | None = None
     water_up: WaterUp = "unknown"
-    water_height: Height | None = None
+    water_above: Height | None = None
     proof: Key | None = None
     readings: dict[Key, Short] = {}
-    note: Annotated[str, Field(max_length=4000)] | None = None
+    note: Note | None = None
 
 
 class Closed(Kept):
@@ -144,7 +143,7 @@ class KeptPlace(Kept):
     supported: Key | None = None
     looked: tuple[Looked, ...] = ()
     closed: Closed | None = None
-    note: Annotated[str, Field(max_length=4000)] | None = None
+    note: Note | None = None
 
 
 class KeptCase(Kept):
