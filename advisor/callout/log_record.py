@@ -53,7 +53,7 @@ class Proposed(LogEntry):
 
     advisor: str
     knowledge: str
-    settled_on: str | None
+    settled_on: Literal["cause", "group"] | None
     causes: Mapping[str, float]
     methods: Mapping[str, float]
     advised: str | None

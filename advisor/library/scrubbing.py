@@ -5,10 +5,10 @@ the list are `other`. Numbers that point to one building are kept as bands.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Final
+from typing import Final, TypeVar
 
 from advisor.callout import Callout, Leak, Resolved, resolve
 from advisor.callout import log_record as log
@@ -30,6 +30,8 @@ ROLES: Final = frozenset(
     }
 )
 OTHER: Final = "other"
+
+T = TypeVar("T")
 
 Ask = Callable[[str], bool]
 """Whether a note may be kept, as it stands after scrubbing. Somebody reads it."""
@@ -100,9 +102,8 @@ class _Scrubber:
         """The kind of structure, where it is one."""
         choices = self.knowledge.attributes["kind"].choices
         mask = self.callout.structure["kind"].readings[-1].value
-        known = [
-            c.key for bit, c in enumerate(choices) if isinstance(mask, int) and mask >> bit & 1
-        ]
+        bits = mask if isinstance(mask, int) else 0
+        known = [choice.key for bit, choice in enumerate(choices) if bits >> bit & 1]
         return known[0] if len(known) == 1 else "unknown"
 
     def role(self, role: str) -> str | None:
@@ -142,9 +143,8 @@ class _Scrubber:
             status=now.status,
             reopened=now.reopened,
             findings=say_findings(self.knowledge, facts),
-            shown=next(
-                (self.shown(e, facts) for e in entries if isinstance(e, log.Proposed)), None
-            ),
+            # The first answer stands, whatever was answered later.
+            shown=_first([self.shown(e, facts) for e in entries if isinstance(e, log.Proposed)]),
             secured=tuple(e.method for e in entries if isinstance(e, log.Secured)),
             agreed=_last([e.method for e in entries if isinstance(e, log.Agreed)]),
             done=tuple(self.done(entry) for entry in repairs),
@@ -232,5 +232,9 @@ class _Scrubber:
         )
 
 
-def _last[T](found: list[T]) -> T | None:
+def _first(found: Sequence[T]) -> T | None:
+    return found[0] if found else None
+
+
+def _last(found: Sequence[T]) -> T | None:
     return found[-1] if found else None

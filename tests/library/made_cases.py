@@ -78,7 +78,7 @@ def made_place(place: int, random: Random, note: str | None = None) -> KeptPlace
                 day=day,
                 method=random.choice(METHODS),
                 quantities={"made-amount": "3 L"},
-                packers=(Packer(packer="1", pressure=20, volume=0.5),),
+                packers=(Packer(pressure=20, volume=0.5),),
             )
             for day in repairs
         ),
