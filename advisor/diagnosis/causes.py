@@ -16,6 +16,7 @@ from advisor.diagnosis.result import (
     WaterBelief,
 )
 from advisor.engine import Run
+from advisor.engine.model import Floats
 from advisor.knowledge import NOT_IN_THIS_LIST, FamilyEntry, Knowledge, choice_words, either
 
 
@@ -31,6 +32,7 @@ def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief
         )
     ]
     base = calculus.base(state)[0]
+    book = _book(knowledge, base, int(state.base[0]))
     factors = calculus.need_factors(state)[:, 0]
     beliefs = run.beliefs[row]
     found = []
@@ -48,6 +50,7 @@ def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief
                 water=cause.water,
                 confidence=float(beliefs[i]),
                 base_rate=float(base[i]),
+                book=float(book[i]),
                 ruled_out=_ruled_out(float(base[i]), needs, knowledge),
                 needs=needs,
                 for_=_strongest(line for line in said if line.times > 1),
@@ -55,6 +58,16 @@ def cause_beliefs(knowledge: Knowledge, run: Run, row: int) -> tuple[CauseBelief
             )
         )
     return tuple(sorted(found, key=lambda c: (-c.confidence, c.cause)))
+
+
+def _book(knowledge: Knowledge, base: Floats, kinds: int) -> Floats:
+    """(causes,): the share of each base rate that is the book's. kinds: what it can be, a mask."""
+    if knowledge.history is None:
+        return np.ones_like(base)
+    rates = knowledge.history.book_rates
+    possible = [kind for kind in range(len(rates)) if kinds >> kind & 1]
+    with np.errstate(invalid="ignore"):
+        return np.where(base > 0, np.minimum(rates[possible].mean(axis=0) / base, 1.0), 1.0)
 
 
 def _strongest(lines: Iterable[Evidence]) -> tuple[Evidence, ...]:

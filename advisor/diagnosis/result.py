@@ -49,13 +49,17 @@ class Evidence:
 
 @dataclass(frozen=True, kw_only=True)
 class CauseBelief:
-    """base_rate x needs x times of `for` and `against`, normalised over the causes: confidence."""
+    """base_rate x needs x times of `for` and `against`, normalised over the causes: confidence.
+
+    book: the share of the base rate that the knowledge gives; the rest is the firm's own history.
+    """
 
     cause: str
     group: str
     water: str
     confidence: float
     base_rate: float
+    book: float
     ruled_out: str | None
     needs: tuple[NeedFactor, ...]
     for_: tuple[Evidence, ...]

@@ -22,7 +22,7 @@ from advisor.knowledge.entries import (
     Weights,
     WorkedOutBy,
 )
-from advisor.knowledge.library_entries import Closing, Keeping
+from advisor.knowledge.library_entries import Closing, History, Keeping
 from advisor.knowledge.repair_entries import (
     Caution,
     Limit,
@@ -77,6 +77,8 @@ class Knowledge:
     differences: tuple[Problem, ...]
     changed: int
     """Entries that the folder laid over adds, replaces or words anew."""
+    history: History | None = None
+    """The own cases that base rates and rates of methods were updated with."""
 
     def say(self, phrase: str, **given: object) -> str:
         """A phrase with what it is given filled in. Its key and its names are in `asked.py`."""

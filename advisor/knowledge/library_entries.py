@@ -1,7 +1,9 @@
 """What the knowledge says about closing and keeping cases, as the floors above use it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from advisor.engine.model import Floats
 from advisor.knowledge.entries import Why
 
 
@@ -33,3 +35,21 @@ class Keeping:
     leave_out: bool
     backfill: bool
     why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class History:
+    """What the firm's own cases add to the book: how many counted, and how much is still book.
+
+    base_weight: cases that the shipped base rates of a kind are worth; rate_times: what the
+    shipped weights of the rates of methods are taken times. book_rates: (kinds, causes), the part
+    of each base rate that the book gives. book_shares: method -> cause -> the share of the rate
+    that the book gives.
+    """
+
+    places: int
+    repairs: int
+    base_weight: float
+    rate_times: float
+    book_rates: Floats
+    book_shares: Mapping[str, Mapping[str, float]]

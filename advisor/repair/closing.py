@@ -7,7 +7,7 @@ from typing import Literal
 
 from advisor.callout import Callout, Leak
 from advisor.callout.log_record import Confirmed, Done, Looked, Proposed, Told
-from advisor.callout.status import in_order, last_repair, looks_after
+from advisor.callout.status import in_order, last_repair, looks_after, stand
 from advisor.knowledge import UNLISTED, Knowledge, Proof
 from advisor.terms import say_number
 
@@ -46,9 +46,10 @@ class Gate:
 
 
 def due_looks(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[DueLook, ...]:
-    """The looks of the last repair, those by date first; none before a repair."""
+    """The looks of the last repair, those by date first; none before a repair, and none where
+    the case is closed or in other hands."""
     repair = last_repair(callout.log, leak.key)
-    if repair is None:
+    if repair is None or stand(callout, leak).status in ("closed", "handed-over"):
         return ()
     method = knowledge.methods.get(repair.method)
     wanted = list(method.proof if method else ())
@@ -62,6 +63,11 @@ def due_looks(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[DueLo
     return tuple(sorted(found, key=lambda look: (look.first is None, look.first or date.max)))
 
 
+def due_by(looks: Sequence[DueLook], day: date | None) -> tuple[DueLook, ...]:
+    """Those that may be done by that day; None: all. What has no date may be due any day."""
+    return tuple(look for look in looks if day is None or look.first is None or look.first <= day)
+
+
 def gates(
     knowledge: Knowledge, callout: Callout, leak: Leak, stops: Sequence[str]
 ) -> tuple[Gate, ...]:
@@ -69,6 +75,9 @@ def gates(
     say, log = knowledge.say, in_order(callout.log, leak.key)
     repair = last_repair(callout.log, leak.key)
     looks = looks_after(callout.log, repair) if repair else ()
+    failed = [number for number, look in enumerate(looks, 1) if look.holds is False]
+    # What was proved before it was wet again proves nothing.
+    since = looks[failed[-1] :] if failed else looks
     found = [
         Gate(met=not stops, text=say("gate-stops", stops="; ".join(stops) or say("none"))),
         Gate(met=repair is not None, text=say("gate-repair")),
@@ -76,7 +85,8 @@ def gates(
     ]
     for label, proofs in _proofs_asked(knowledge, callout, leak):
         passed = any(
-            look.proof in proofs and _passes(knowledge.proofs[look.proof], look) for look in looks
+            look.proof in proofs and _passes(knowledge.proofs[look.proof], look, repair)
+            for look in since
         )
         found.append(Gate(met=passed, text=say("gate-proof", proof=label, keys=", ".join(proofs))))
     found += [
@@ -91,19 +101,21 @@ def gates(
 
 
 def _tight(knowledge: Knowledge, repair: Done | None, looks: Sequence[Looked]) -> Gate:
-    """The last look that tests anything shows it tight, and the water stood high enough."""
+    """The last look that tests anything shows it tight."""
+    told = [holds for look in looks if (holds := _holds(look, repair)) is not None]
     before = repair.water_height if repair else None
-    told = [look for look in looks if look.holds is not None]
-    last = told[-1] if told else None
-    high = (
-        last is not None
-        and last.holds is True
-        and (before is None or last.water_height is None or last.water_height >= before)
-    )
     level = "" if before is None else f"{say_number(before)} m"
     say = knowledge.say
     text = say("gate-tight-at", level=level) if level else say("gate-tight")
-    return Gate(met=high, text=text)
+    return Gate(met=bool(told) and told[-1], text=text)
+
+
+def _holds(look: Looked, repair: Done | None) -> bool | None:
+    """As the look says; but dry tests nothing where the water stood lower than before the
+    repair."""
+    before, now = repair.water_height if repair else None, look.water_height
+    low = before is not None and now is not None and now < before
+    return None if look.holds and low else look.holds
 
 
 def _proofs_asked(
@@ -138,15 +150,15 @@ def _kinds(knowledge: Knowledge, callout: Callout) -> set[str]:
     return {choice.key for bit, choice in enumerate(attribute.choices) if mask >> bit & 1}
 
 
-def _passes(proof: Proof, look: Looked) -> bool:
+def _passes(proof: Proof, look: Looked, repair: Done | None) -> bool:
     """What asks for the water up is passed by no dry look without it."""
     if proof.water_up:
-        return look.holds is True
+        return _holds(look, repair) is True
     return look.within if look.within is not None else look.state == "tight"
 
 
 def _due(proof: Proof, leak: str, repair: Done, looks: Sequence[Looked]) -> DueLook:
-    days = [repair.day + timedelta(days=round(day)) for day in proof.after_days or ()]
+    days = [_later(repair.day, round(after)) for after in proof.after_days or ()]
     first, last = days or (None, None)
     states: list[ProofState] = []
     for look in looks:
@@ -154,7 +166,7 @@ def _due(proof: Proof, leak: str, repair: Done, looks: Sequence[Looked]) -> DueL
         in_time = look.proof is None and bool(days) and days[0] <= look.day <= days[1]
         if look.proof == proof.key or in_time:
             failed: ProofState = "failed" if look.holds is False else "not-tested"
-            states.append("passed" if _passes(proof, look) else failed)
+            states.append("passed" if _passes(proof, look, repair) else failed)
     return DueLook(
         leak=leak,
         proof=proof.key,
@@ -164,3 +176,8 @@ def _due(proof: Proof, leak: str, repair: Done, looks: Sequence[Looked]) -> DueL
         water_up=proof.water_up,
         state=states[-1] if states else "open",
     )
+
+
+def _later(day: date, after: int) -> date:
+    """So many days later, or the last day that there is."""
+    return day + timedelta(days=min(after, (date.max - day).days))

@@ -146,10 +146,23 @@ def _belief(bench: Bench, number: int, method: Method) -> MethodBelief:
     return MethodBelief(
         method=method.key,
         confidence=0.0 if ruled_out is not None else float(bench.chances[number]),
+        book=_book(bench, method),
         ruled_out=ruled_out,
         only_if=only_if,
         limits=states,
     )
+
+
+def _book(bench: Bench, method: Method) -> float:
+    """The mean over the causes that it can hold with, by how much they are believed."""
+    history = bench.knowledge.history
+    shares = history.book_shares.get(method.key) if history is not None else None
+    if not shares:
+        return 1.0
+    beliefs = dict(zip(bench.knowledge.causes, bench.beliefs, strict=True))
+    total = sum(beliefs[cause] for cause in shares)
+    found = sum(beliefs[cause] * share for cause, share in shares.items())
+    return float(found / total) if total > 0 else 1.0
 
 
 def _ruled_out(

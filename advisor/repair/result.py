@@ -23,10 +23,14 @@ class LimitState:
 @dataclass(frozen=True, kw_only=True)
 class MethodBelief:
     """confidence: the chance that it holds, over all causes and over what is not known of its
-    limits; 0 where it is ruled out. only_if: what must still be shown, with the look for it."""
+    limits; 0 where it is ruled out. only_if: what must still be shown, with the look for it.
+
+    book: the share of its rates that the knowledge gives; the rest is the firm's own history.
+    """
 
     method: str
     confidence: float
+    book: float
     ruled_out: str | None
     only_if: str | None
     limits: tuple[LimitState, ...]
