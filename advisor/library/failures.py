@@ -46,6 +46,12 @@ def damaged(path: Path, found: str) -> LibraryFailed:
     return LibraryFailed(path, f"the library is damaged ({found})", f"keep this file, {put_back}")
 
 
+def require_writable(path: Path) -> None:
+    """Raises LibraryFailed where the file or its folder may not be written to."""
+    if path.is_file() and not _is_writable(path):
+        raise LibraryFailed(path, *_READ_ONLY)
+
+
 def backups(path: Path) -> tuple[Path, ...]:
     """The copies that were made before the library was brought up to date, and unfinished ones."""
     begins = f"{path.name}.copy-of-"
@@ -90,13 +96,17 @@ def _said(error: sqlite3.Error | OSError, path: Path) -> tuple[str, str]:
             return _BY_KIND.get(kind, (f"the database failed ({error})", RETRY))
 
 
+def _is_writable(path: Path) -> bool:
+    """Beside the file the database keeps two of its own."""
+    return os.access(path.parent, os.W_OK) and os.access(path, os.R_OK | os.W_OK)
+
+
 def _cannot_open(path: Path) -> tuple[str, str]:
     if path.is_dir():
         return "this is a folder", "name a file in it"
     if not path.parent.is_dir():
         return "there is no such folder", "make the folder, or name another file"
-    # Beside the file the database keeps two of its own.
-    if not os.access(path.parent, os.W_OK) or not os.access(path, os.R_OK | os.W_OK):
+    if not _is_writable(path):
         return _READ_ONLY
     return "the library cannot be opened", RETRY
 

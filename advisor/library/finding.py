@@ -149,7 +149,7 @@ def _of_case(wanted: Wanted) -> list[ColumnElement[bool]]:
         found.append(c.quarter <= last)
     words = (wanted.get("words") or "").split()
     if words:
-        contained = [bodies.c.body.icontains(word, autoescape=True) for word in words]
+        contained = [bodies.c.body.contains(word, autoescape=True) for word in words]
         found.append(exists().where(bodies.c.case_id == c.id, *contained))
     return found
 

@@ -1,12 +1,13 @@
 """From a path to a database that is whole and of this program's version."""
 
+import glob
 import os
 from pathlib import Path
 
 from sqlalchemy import Engine, insert, inspect, text
 
 from advisor.library import migrations, sqlite
-from advisor.library.failures import NO_LIBRARY, LibraryFailed, clearly, damaged
+from advisor.library.failures import NO_LIBRARY, LibraryFailed, clearly, damaged, require_writable
 from advisor.library.tables import about
 
 _VERSION = "alembic_version"
@@ -29,6 +30,7 @@ def engine_for(path: Path, *, invented: bool, wait: float) -> Engine:
             _make(path, invented=invented)
         if path.is_file() and not path.stat().st_size:
             raise damaged(path, "the file is empty")
+        require_writable(path)  # else the database leaves files beside it that stay read-only
         engine = sqlite.engine_of(path, wait=wait)
         try:
             sqlite.check(engine, path)
@@ -50,11 +52,13 @@ def _make(path: Path, *, invented: bool) -> None:
             with sqlite.writing(engine) as connection:
                 migrations.upgrade(connection)
                 connection.execute(insert(about).values(id=1, invented=int(invented), rinse=0))
+            sqlite.empty_log(engine, new)
         finally:
             engine.dispose()
         sqlite.put_in_place(new, path)
     finally:
-        new.unlink(missing_ok=True)
+        for rest in path.parent.glob(f"{glob.escape(new.name)}*"):  # its log, where it failed
+            rest.unlink(missing_ok=True)
 
 
 def _bring_up_to_date(engine: Engine, path: Path) -> None:

@@ -95,9 +95,7 @@ def copy_before(engine: Engine, path: Path, *, of: str) -> Path:
     unfinished = copy.with_name(f"{copy.name}.part")
     unfinished.unlink(missing_ok=True)
     os.close(os.open(unfinished, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-    with engine.connect() as connection:
-        source = connection.connection.driver_connection
-        assert isinstance(source, sqlite3.Connection)
+    with _driver(engine) as source:
         target = sqlite3.connect(unfinished)
         try:
             source.backup(target)
@@ -119,17 +117,33 @@ def rinse(engine: Engine, path: Path) -> tuple[Path, ...]:
     copies = backups(path)
     for copy in copies:
         copy.unlink(missing_ok=True)
+    with _driver(engine) as connection:
+        connection.execute("VACUUM")
+    empty_log(engine, path)
+    return copies
+
+
+def empty_log(engine: Engine, path: Path) -> None:
+    """Bring all that is in the log into the file itself; at closing a failure would not be told.
+
+    Raises LibraryFailed where another program reads what is in the log.
+    """
+    with _driver(engine) as connection:
+        busy, _, _ = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+    if busy:
+        raise LibraryFailed(path, "another program is reading the library", "close it")
+
+
+@contextmanager
+def _driver(engine: Engine) -> Iterator[sqlite3.Connection]:
+    """The driver's own connection, outside of any transaction."""
     raw = engine.raw_connection()
     try:
         connection = raw.driver_connection
         assert isinstance(connection, sqlite3.Connection)
-        connection.execute("VACUUM")
-        busy, _, _ = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        yield connection
     finally:
         raw.close()
-    if busy:
-        raise LibraryFailed(path, "another program is reading the library", "close it")
-    return copies
 
 
 def _keep_names(folder: Path) -> None:

@@ -63,7 +63,7 @@ places = Table(
     Column("shown_confidence", REAL),  # of the one that led
     Column("packed", LargeBinary, nullable=False),
     Index("places_by_case", "case_id"),
-    Index("places_by_cause", "cause", "case_id"),
+    Index("places_by_cause", "cause", "case_id", "status"),
     Index("places_by_status", "status", "case_id"),
     sqlite_strict=True,
 )
@@ -78,7 +78,7 @@ repairs = Table(
     Column("held", Integer, nullable=False),
     Column("failed", Integer),
     Index("repairs_by_case", "case_id"),
-    Index("repairs_by_place", "place_id"),
+    Index("repairs_by_place", "place_id", "method"),
     Index("repairs_by_method", "method", "case_id"),
     sqlite_strict=True,
 )

@@ -59,7 +59,7 @@ def _places() -> None:
         sqlite_strict=True,
     )
     op.create_index("places_by_case", "places", ["case_id"])
-    op.create_index("places_by_cause", "places", ["cause", "case_id"])
+    op.create_index("places_by_cause", "places", ["cause", "case_id", "status"])
     op.create_index("places_by_status", "places", ["status", "case_id"])
     op.create_table(
         "repairs",
@@ -72,7 +72,7 @@ def _places() -> None:
         sqlite_strict=True,
     )
     op.create_index("repairs_by_case", "repairs", ["case_id"])
-    op.create_index("repairs_by_place", "repairs", ["place_id"])
+    op.create_index("repairs_by_place", "repairs", ["place_id", "method"])
     op.create_index("repairs_by_method", "repairs", ["method", "case_id"])
 
 
