@@ -1,14 +1,17 @@
 """Callouts in, the result out."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from advisor.assessment.result import Assessment, LeakResult
-from advisor.callout import Callout
+from advisor.assessment.similar_result import SimilarPlace
+from advisor.callout import Callout, Leak
 from advisor.diagnosis import Place, examine, idle_releases, unheld
 from advisor.knowledge import Knowledge, open_knowledge
 from advisor.repair import repair
 from advisor.terms import Problem
 from advisor.version import __version__
+
+Like = Callable[[Callout, Leak], tuple[SimilarPlace, ...]]
 
 
 def assess(callout: Callout, knowledge: Knowledge | None = None) -> Assessment:
@@ -25,8 +28,12 @@ def assess_all(
     *,
     leak: str | None = None,
     problems: Sequence[Problem] = (),
+    like: Like | None = None,
 ) -> Assessment:
-    """leak: only wet places of this key. problems: of the files that could not be read."""
+    """leak: only wet places of this key. problems: of the files that could not be read.
+
+    like: finds the past places that are like one; None where nobody asked for them.
+    """
     wanted = [
         (callout, place)
         for callout in callouts
@@ -39,8 +46,17 @@ def assess_all(
         advisor=__version__,
         knowledge=knowledge.fingerprint,
         leaks=tuple(
-            LeakResult(file=callout.file, leak=key, methods=methods, plan=plan, **vars(diagnosis))
-            for (callout, key, diagnosis, _), (methods, plan) in zip(found, repairs, strict=True)
+            LeakResult(
+                file=callout.file,
+                leak=place.key,
+                methods=methods,
+                plan=plan,
+                similar=None if like is None else like(callout, place),
+                **vars(diagnosis),
+            )
+            for (callout, place), (_, _, diagnosis, _), (methods, plan) in zip(
+                wanted, found, repairs, strict=True
+            )
         ),
         problems=tuple(problems),
         remarks=(

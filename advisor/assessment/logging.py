@@ -5,19 +5,20 @@ first other entry of a wet place, and never again changed.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Final
 
 from advisor.assessment.assemble import assess_all
 from advisor.callout import Callout, Leak
-from advisor.callout.log_reader import KINDS, PROPOSED
+from advisor.callout.log_reader import KINDS, PROPOSED, SHARED
 from advisor.callout.log_record import HELD, Closed, Proposed
 from advisor.callout.log_writer import LOG, checked, with_entry
 from advisor.callout.status import stand
 from advisor.knowledge import Knowledge
 from advisor.repair.closing import Gate, gates
-from advisor.repair.log_keys import log_problems
+from advisor.repair.log_keys import entry_problems, log_problems
 from advisor.terms import Faulty, Problem, nearest, one_of
 from advisor.version import __version__
 
@@ -44,29 +45,27 @@ class Logged:
 def logged(knowledge: Knowledge, text: str, file: str, answers: Answers) -> Logged:
     """Raises Faulty with everything that is wrong with the file or the answers; nothing is lost."""
     callout = Callout.parse(text, file, knowledge.attributes)
-    before = log_problems(knowledge, callout)
     entry = _entry(answers, callout)
-    leak = callout.leak(str(entry["leak"]))
+    leak = callout.leak(entry["leak"])
     if leak is None:
         keys = [place.key for place in callout.leaks]
-        told = f'there is no wet place "{entry["leak"]}"'
-        near = nearest(str(entry["leak"]), keys)
+        told, near = f'there is no wet place "{entry["leak"]}"', nearest(entry["leak"], keys)
         raise Faulty(
             Problem(message=told, file=file, key="leak", expected=one_of(keys), nearest=near)
         )
     added = []
     proposed_before = any(isinstance(e, Proposed) and e.leak == leak.key for e in callout.log)
     if PROPOSED in entry or not proposed_before:
-        text = _added(text, file, proposed(knowledge, callout, leak, entry.get("date")), callout)
-        callout = Callout.parse(text, file, knowledge.attributes)
+        answer = proposed(knowledge, callout, leak, entry["date"])
+        said = {key: entry[key] for key in ("words",) if PROPOSED in entry and key in entry}
+        text, callout = _added(knowledge, text, callout, {**answer, **said})
         added.append(PROPOSED)
     if PROPOSED not in entry:
-        text = _added(text, file, entry, callout)
-        callout = Callout.parse(text, file, knowledge.attributes)
+        text, callout = _added(knowledge, text, callout, entry)
         added += [key for key in entry if key in KINDS]
-    if problems := [p for p in log_problems(knowledge, callout) if p not in before]:
-        raise Faulty(problems)
     last = callout.log[-1]
+    if problems := entry_problems(callout, last):
+        raise Faulty(problems)
     if isinstance(last, Closed) and last.because == HELD:
         _check_gates(knowledge, callout, leak, last)
     return Logged(text, callout, tuple(added))
@@ -97,8 +96,22 @@ def _likely(confidences: Mapping[str, float]) -> dict[str, float]:
     return {key: round(share, 4) for key, share in confidences.items() if share >= LEAST}
 
 
-def _added(text: str, file: str, entry: Mapping[str, Any], callout: Callout) -> str:
-    return checked(with_entry(text, file, entry), file, len(callout.log))
+def _added(
+    knowledge: Knowledge, text: str, callout: Callout, entry: Mapping[str, Any]
+) -> tuple[str, Callout]:
+    """The text with the entry, and what it says. Raises Faulty with what is wrong with the entry:
+    without a line, since it stands nowhere yet."""
+    file, before = callout.file, log_problems(knowledge, callout)
+    text = checked(with_entry(text, file, entry), file, text)
+    try:
+        callout = Callout.parse(text, file, knowledge.attributes)
+        if problems := [p for p in log_problems(knowledge, callout) if p not in before]:
+            raise Faulty(problems)
+    except Faulty as faulty:
+        raise Faulty(
+            replace(problem, file="", line=None, column=None) for problem in faulty.problems
+        ) from None
+    return text, callout
 
 
 def _entry(answers: Answers, callout: Callout) -> dict[str, Any]:
@@ -124,34 +137,41 @@ def _entry(answers: Answers, callout: Callout) -> dict[str, Any]:
                     nearest=nearest(key, known),
                 )
             )
-        elif key in LISTS:
-            entry[key] = [word.strip() for word in str(value).split(",") if word.strip()]
-        elif key == "date":
-            entry[key] = _day(str(value))
         else:
-            entry[key] = value
+            entry[key] = _value(key, value)
     kinds = [key for key in entry if key in (*KINDS, PROPOSED)]
     if len(kinds) != 1:
         told = f"{' and '.join(kinds)} in one entry" if kinds else "what is logged is missing"
         problems.append(Problem(message=told, key="--set", expected=one_of((*KINDS, PROPOSED))))
+    if kinds == [PROPOSED]:
+        expected = f"{PROPOSED} with {one_of(SHARED)}"
+        problems += [
+            Problem(message="this does not go with it", key=key, expected=expected)
+            for key in entry
+            if key not in (PROPOSED, *SHARED)
+        ]
     if "leak" not in entry and len(callout.leaks) == 1:
         entry["leak"] = callout.leaks[0].key
     if "leak" not in entry:
         told, keys = "the wet place is missing", [place.key for place in callout.leaks]
-        problems.append(Problem(message=told, key="leak", expected=f"leak={one_of(keys)}"))
-    if "date" not in entry and kinds != [PROPOSED]:
+        problems.append(Problem(message=told, key="--leak", expected=one_of(keys)))
+    if "date" not in entry and (kinds != [PROPOSED] or callout.last_day is None):
         problems.append(Problem(message="the day is missing", key="date", expected="YYYY-MM-DD"))
     if problems:
         raise Faulty(problems)
     return {"leak": entry.pop("leak"), "date": entry.pop("date", callout.last_day), **entry}
 
 
-def _day(written: str) -> date | str:
-    """A day as YAML writes it; what is none is left for the reader to tell."""
-    try:
-        return date.fromisoformat(written)
-    except ValueError:
-        return written
+def _value(key: str, value: Any) -> Any:
+    """An answer as YAML writes it. A day that is none is left for the reader to tell."""
+    if key in LISTS:
+        return [word.strip() for word in str(value).split(",") if word.strip()]
+    if key == "leak":
+        return "-".join(str(value).split())
+    if key == "date":
+        with suppress(ValueError):
+            return date.fromisoformat(value)
+    return value
 
 
 def open_gates(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Gate, ...]:
@@ -173,10 +193,11 @@ def _unmet(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Gate, ..
 
 
 def _check_gates(knowledge: Knowledge, callout: Callout, leak: Leak, closed: Closed) -> None:
-    """Raises Faulty with every gate that is not met."""
+    """Raises Faulty with every gate that was not met on that day."""
+    then = replace(callout, log=tuple(e for e in callout.log if e.day <= closed.day))
     if problems := [
         Problem(message="not yet closed as held", file=callout.file, key=LOG, expected=gate.text)
-        for gate in _unmet(knowledge, callout, leak)
+        for gate in _unmet(knowledge, then, leak)
         if not (gate.of_the_cause and closed.never_confirmed)
     ]:
         raise Faulty(problems)

@@ -4,6 +4,7 @@ import json
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, Final, Literal
 
+from advisor.assessment.similar_result import SimilarPlace
 from advisor.diagnosis import Diagnosis
 from advisor.repair import MethodBelief, Plan
 from advisor.terms import Problem
@@ -21,10 +22,14 @@ class Where:
 
 @dataclass(frozen=True, kw_only=True)
 class LeakResult(Diagnosis, Where):
-    """One wet place of one file: what it is, what would hold, and the plan."""
+    """One wet place of one file: what it is, what would hold, and the plan.
+
+    similar: past places like it; null where nobody asked for them.
+    """
 
     methods: tuple[MethodBelief, ...]
     plan: Plan
+    similar: tuple[SimilarPlace, ...] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

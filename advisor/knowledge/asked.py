@@ -158,8 +158,8 @@ log-ask-supported log-ask-looked log-ask-told log-ask-closed log-ask-handed-over
 log-ask-quantities log-ask-conditions log-ask-deviations log-ask-water-height log-ask-packers
 log-ask-how log-ask-role log-ask-contributors log-ask-present log-ask-accepted-by log-ask-water-up
 log-ask-within-agreed log-ask-proof(proofs) log-ask-readings log-ask-cause-confirmed log-ask-words
-log-one-of(words) log-or-nothing log-added(file kinds leak status) log-first-answer log-not-tested
-log-next(file) stands-reported stands-secured stands-looked-at stands-cause-proposed
+log-one-of(words) log-or-nothing log-or-as-before log-no-pair log-added(file kinds leak status)
+log-first-answer log-not-tested log-before-the-repair log-next(file) stands-reported stands-secured stands-looked-at stands-cause-proposed
 stands-cause-confirmed stands-repair-agreed stands-repaired stands-watching stands-closed
 stands-reopened stands-handed-over due-record(callout file) due-stand(leak status day)
 due-stand-no-day(leak status) due-by-date(first last look state) due-by-event(when look state)
@@ -167,11 +167,30 @@ due-water-up due-open due-passed due-not-tested due-failed due-nothing due-gates
 due-date(what day) due-visit due-no-deadline
 """
 
+_HISTORY = """
+library-invented similar-places similar-none similar-no-cause similar-no-day
+similar-case(case place kind quarter status) similar-in similar-differs similar-compared(count)
+similar-no-repair similar-held(method days) similar-failed(method days)
+similar-not-tested(method days) book-and-own(book own) history-used(places repairs base times)
+"""
+
 _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")
 
 ASKED: Final[Mapping[str, tuple[str, ...]]] = {
     key: tuple(names.split())
-    for part in (_SCREEN, _LOOKS, _BRIEF, _REASONS, _SUMS, _REPAIR, _FIGURES, _PAGES, _LISTS, _LOG)
+    for part in (
+        _SCREEN,
+        _LOOKS,
+        _BRIEF,
+        _REASONS,
+        _SUMS,
+        _REPAIR,
+        _FIGURES,
+        _PAGES,
+        _LISTS,
+        _LOG,
+        _HISTORY,
+    )
     for key, names in _SIGNATURE.findall(part)
 }
 """The names that may, and must, stand in braces in each phrase."""

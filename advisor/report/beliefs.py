@@ -55,7 +55,7 @@ def cause_lines(
     small = 0
     for rank, cause in enumerate(diagnosis.causes):
         if cause.confidence >= SHOWN:
-            label = cause_label(knowledge, cause.cause)
+            label = with_history(knowledge, cause_label(knowledge, cause.cause), cause.book)
             figure = percent(knowledge, cause.confidence)
             lines += page.row(figure, cause.confidence, label, "plain" if rank else "strong")
         elif cause.ruled_out is None:
@@ -70,6 +70,14 @@ def cause_lines(
             (f"{cause_label(knowledge, c.cause)}: {c.ruled_out}" for c in out), "    "
         )
     return lines
+
+
+def with_history(knowledge: Knowledge, label: str, book: float) -> str:
+    """The label, and how much of the figure is the book's where own cases are counted in."""
+    if knowledge.history is None:
+        return label
+    own = percent(knowledge, 1 - book)
+    return f"{label} ({knowledge.say('book-and-own', book=percent(knowledge, book), own=own)})"
 
 
 def settled_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:

@@ -6,9 +6,9 @@ from datetime import date
 from advisor.callout import Callout, Leak
 from advisor.callout.log_reader import CHOICES, KINDS, PROPOSED
 from advisor.callout.log_record import Looked
-from advisor.callout.status import Stand, in_order, stand
+from advisor.callout.status import Stand, in_order, is_after, last_repair, stand
 from advisor.knowledge import Knowledge
-from advisor.repair.closing import DueLook, Gate, due_looks
+from advisor.repair.closing import DueLook, Gate, due_by, due_looks, shows_holding
 from advisor.report.lines import Line, Page
 
 
@@ -21,8 +21,11 @@ def kind_lines(page: Page, knowledge: Knowledge) -> list[Line]:
     return lines
 
 
-def ask_lines(page: Page, knowledge: Knowledge, key: str, *, must: bool) -> list[Line]:
-    """The question for a key of an entry, and what may be answered."""
+def ask_lines(
+    page: Page, knowledge: Knowledge, key: str, *, must: bool, again: bool = False
+) -> list[Line]:
+    """The question for a key of an entry, and what may be answered. again: it was answered
+    before."""
     say = knowledge.say
     if key == "proof":
         text = say("log-ask-proof", proofs=", ".join(knowledge.proofs))
@@ -31,7 +34,7 @@ def ask_lines(page: Page, knowledge: Knowledge, key: str, *, must: bool) -> list
     if key in CHOICES:
         text += f" ({say('log-one-of', words=', '.join(CHOICES[key]))})"
     if not must:
-        text += f" ({say('log-or-nothing')})"
+        text += f" ({say('log-or-as-before' if again else 'log-or-nothing')})"
     return page.wrap(text)
 
 
@@ -48,7 +51,10 @@ def logged_lines(
     if PROPOSED in added:
         lines += page.wrap(say("log-first-answer"))
     last = callout.log[-1]
-    if isinstance(last, Looked) and last.holds is None:
+    repair = last_repair(callout.log, leak.key)
+    if isinstance(last, Looked) and repair and not is_after(last, repair.day):
+        lines += page.wrap(say("log-before-the-repair"))
+    elif isinstance(last, Looked) and shows_holding(last, repair) is None:
         lines += page.wrap(say("log-not-tested"))
     return lines + page.wrap(say("log-next", file=callout.file))
 
@@ -71,11 +77,7 @@ def record_lines(
     )
     for leak in callout.leaks:
         lines += page.wrap(_stands(knowledge, leak, stand(callout, leak)), first="  ")
-        looks = [
-            look
-            for look in due_looks(knowledge, callout, leak)
-            if by is None or look.first is None or look.first <= by or look.state != "open"
-        ]
+        looks = due_by(due_looks(knowledge, callout, leak), by)
         for look in looks:
             lines += page.wrap(_due(knowledge, look), first="    - ")
         if not looks:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from advisor.knowledge import Knowledge
 from advisor.repair import MethodBelief
+from advisor.report.beliefs import with_history
 from advisor.report.lines import Line, Page, counted, heading, percent
 
 SHOWN = 4
@@ -64,7 +65,8 @@ def _label(knowledge: Knowledge, method: MethodBelief) -> str:
 
 def _method(page: Page, knowledge: Knowledge, method: MethodBelief, rank: int) -> list[Line]:
     """The first with all that must be shown, the others with the number of it."""
-    figure, label = percent(knowledge, method.confidence), _label(knowledge, method)
+    figure = percent(knowledge, method.confidence)
+    label = with_history(knowledge, _label(knowledge, method), method.book)
     lines = page.row(figure, method.confidence, label, "plain" if rank else "strong")
     unknown = [state.text for state in method.limits if state.state == "unknown"]
     made = [state.text for state in method.limits if state.state == "made"]

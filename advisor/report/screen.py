@@ -20,6 +20,7 @@ from advisor.report.plan import plan_in_short
 from advisor.report.reasons import reason_lines, step_lines
 from advisor.report.stops import stop_lines
 from advisor.report.sums import worked_out_lines
+from advisor.terms import say_number
 
 OWN_NAMED = 6
 """Entries of an own folder that are named at the foot; there may be hundreds."""
@@ -69,7 +70,17 @@ def _leak(
         *_conflicts(page, knowledge, leak),
         *hangs_on_lines(page, knowledge, leak),
         *look_lines(page, knowledge, leak.next, leak.stops),
+        *_similar(page, knowledge, leak),
     ]
+
+
+def _similar(page: Page, knowledge: Knowledge, leak: LeakResult) -> list[Line]:
+    if leak.similar is None:
+        return []
+    # Only who asks for them waits for it.
+    from advisor.report.similar import similar_lines  # noqa: PLC0415
+
+    return similar_lines(page, knowledge, leak.similar)
 
 
 def _contributors(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:
@@ -102,7 +113,19 @@ def _footer(page: Page, knowledge: Knowledge, assessment: Assessment) -> list[Li
     made_by = say("made-by", advisor=assessment.advisor, knowledge=assessment.knowledge)
     if knowledge.changed:
         made_by += f", {counted(knowledge, 'own-entries', knowledge.changed)}{_named(knowledge)}"
+    history = knowledge.history
+    used = []
+    if history is not None:
+        told = say(
+            "history-used",
+            places=history.places,
+            repairs=history.repairs,
+            base=say_number(history.base_weight),
+            times=say_number(history.rate_times),
+        )
+        used = page.wrap(told)
     return [
+        *used,
         *page.items(say("remark", remark=remark) for remark in remarks),
         *page.wrap(f"{made_by}. {say('no-proof')}", style="faint"),
     ]
