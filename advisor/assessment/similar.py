@@ -8,7 +8,7 @@ from advisor.knowledge import Knowledge
 from advisor.library.banding import banded
 from advisor.library.case import KeptCase, KeptPlace
 from advisor.library.findings import read_findings, say_findings
-from advisor.library.likeness import most_alike
+from advisor.library.likeness import Alike, most_alike
 from advisor.library.repairs import spans
 from advisor.library.store import Library
 from advisor.library.telling import telling
@@ -56,26 +56,19 @@ def places_like(
             continue
         case = library.show(case_token)
         place = next(place for place in case.places if place.place == number)
-        told.append(_told(case, place, one.alike, one.compared, one.in_, one.differs))
+        told.append(_told(case, place, one))
     return tuple(told[:NEAREST])
 
 
-def _told(
-    case: KeptCase,
-    place: KeptPlace,
-    alike: float,
-    compared: int,
-    in_: tuple[str, ...],
-    differs: tuple[str, ...],
-) -> SimilarPlace:
+def _told(case: KeptCase, place: KeptPlace, one: Alike) -> SimilarPlace:
     confirmed = place.confirmed
     return SimilarPlace(
         case=case.case,
         place=place.place,
-        alike=alike,
-        compared=compared,
-        in_=in_,
-        differs=differs,
+        alike=one.alike,
+        compared=one.compared,
+        in_=one.in_,
+        differs=one.differs,
         kind=case.kind,
         quarter=case.quarter,
         status=place.status,

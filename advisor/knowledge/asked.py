@@ -171,7 +171,7 @@ _HISTORY = """
 library-invented similar-places similar-none similar-no-cause similar-no-day
 similar-case(case place kind quarter status) similar-in similar-differs similar-compared(count)
 similar-no-repair similar-held(method days) similar-failed(method days)
-similar-not-tested(method days) book-and-own(book own) history-used(places repairs base times)
+similar-not-tested(method) book-and-own(book own) history-used(places repairs base times)
 """
 
 _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")

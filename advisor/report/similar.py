@@ -44,7 +44,12 @@ def similar_lines(page: Page, knowledge: Knowledge, places: Sequence[SimilarPlac
 def _repair(knowledge: Knowledge, repair: SimilarRepair) -> str:
     known = knowledge.methods.get(repair.method)
     label = known.label if known else repair.method
-    return knowledge.say(f"similar-{repair.held}", method=label, days=repair.days or 0)
+    match repair.held:
+        case "held":
+            return knowledge.say("similar-held", method=label, days=repair.days)
+        case "failed":
+            return knowledge.say("similar-failed", method=label, days=repair.days)
+    return knowledge.say("similar-not-tested", method=label)
 
 
 def _attributes(knowledge: Knowledge, keys: Sequence[str]) -> str:
@@ -55,14 +60,11 @@ def _attributes(knowledge: Knowledge, keys: Sequence[str]) -> str:
         attribute = knowledge.attributes.get(name)
         if attribute is None:
             continue
-        labels = {one.key: one.label for one in attribute.choices}
-        found.append(
-            f"{attribute.label}: {labels[choice]}" if choice in labels else attribute.label
-        )
+        labels = {one.key: f": {one.label}" for one in attribute.choices}
+        found.append(attribute.label + labels.get(choice, ""))
     return joined(knowledge, found)
 
 
 def _kind(knowledge: Knowledge, key: str) -> str:
-    by = knowledge.model.base_by
-    choices = knowledge.attributes[by].choices if by in knowledge.attributes else ()
+    choices = knowledge.attributes["kind"].choices
     return next((choice.label for choice in choices if choice.key == key), key)
