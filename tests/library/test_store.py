@@ -1,8 +1,6 @@
 """The library: what is added, found again, replaced, held and erased."""
 
 import sqlite3
-import subprocess
-import sys
 from collections.abc import Iterator
 from datetime import date
 from hashlib import sha256
@@ -10,19 +8,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from alembic.autogenerate import compare_metadata
-from alembic.migration import MigrationContext
-from alembic.script import ScriptDirectory
-from sqlalchemy import create_engine, text
 
-from advisor.library import migrations
 from advisor.library.adding import Added
 from advisor.library.case import Confirmed, Done, KeptCase, KeptPlace, Looked, Shown
 from advisor.library.failures import LibraryFailed
-from advisor.library.opening import default_path
 from advisor.library.rows import body_of, place_row
 from advisor.library.store import Library, open_library
-from advisor.library.tables import metadata
 from advisor.terms import Faulty
 from tests.library.made_cases import CAUSES, KINDS, METHODS, made_case, token
 
@@ -234,85 +225,6 @@ def test_the_row_of_a_place() -> None:
     assert told == {"place", "status", "reopened", "first_day"}
 
 
-def test_a_hold_blocks_erasing_until_it_is_lifted(library: Library) -> None:
-    library.add(MADE, nothing)
-    held = library.hold(token(5)[:12], who="the office", why="a dispute", review=DAY)
-    assert held == token(5)
-    with pytest.raises(Faulty, match="the office holds this case: a dispute; review on 2031-04-16"):
-        library.forget(token(5), DAY)
-    with pytest.raises(Faulty, match="lift that hold first"):
-        library.hold(token(5), who="another", why="also", review=DAY)
-    assert library.show(token(5)) == MADE[5]
-    (hold,) = library.holds()
-    assert library.lift(token(5)) == hold
-    assert library.holds() == ()
-    with pytest.raises(Faulty, match="this case is not held"):
-        library.lift(token(5))
-    assert library.forget(token(5), DAY).case == token(5)
-
-
-def test_a_hold_says_who_and_why(library: Library) -> None:
-    library.add(MADE[:1], nothing)
-    with pytest.raises(Faulty) as caught:
-        library.hold(token(0), who=" ", why="", review=DAY)
-    assert [problem.key for problem in caught.value.problems] == ["who", "why"]
-
-
-@pytest.mark.parametrize("reopened", [False, True], ids=["at once", "after a reopening"])
-def test_a_forgotten_case_leaves_no_byte(tmp_path: Path, reopened: bool) -> None:
-    """Also not those of its former forms, its notes, its repairs, and of the copies."""
-    path = tmp_path / "library.sqlite"
-    library = open_library(path)
-    library.add(MADE, lambda place: f"packed-{place.note}".encode())
-    gone = range(200, 230)
-    for seed in range(3):
-        for number in gone:
-            case = made_case(number, seed=seed, note=f"Zimtstern {number} " * (1 + 40 * seed))
-            library.add([case], lambda place: f"packed {place.note}".encode())
-    library.add(MADE, nothing)
-    copy = path.with_name("library.sqlite.copy-of-0000")
-    copy.write_bytes(b"Zimtstern")
-    if reopened:
-        library.close()
-        library = open_library(path)
-    assert "Zimtstern" in everything(tmp_path)
-    tokens = [token(number) for number in gone]
-    assert library.forget(tokens[0], DAY).copies == (copy.name,)
-    for one in tokens[1:]:
-        library.forget(one, DAY)
-    left = everything(tmp_path)
-    assert "Zimtstern" not in left
-    assert not [one for one in tokens if one in left]
-    assert library.erased() == {DAY: len(gone)}
-    assert library.count() == len(MADE)
-    with pytest.raises(Faulty):
-        library.show(tokens[0])
-    library.close()
-    assert "Zimtstern" not in everything(tmp_path)
-
-
-def everything(folder: Path) -> str:
-    """All bytes of all files."""
-    return "".join(one.read_bytes().decode("latin-1") for one in sorted(folder.iterdir()))
-
-
-def test_what_a_reader_kept_from_being_rinsed_is_rinsed_later(tmp_path: Path) -> None:
-    path = tmp_path / "library.sqlite"
-    library = open_library(path, wait=0.1)
-    library.add([*MADE, made_case(200, note="Zimtstern")], nothing)
-    other = open_library(path)
-    reading = other.bodies()
-    next(reading)
-    with pytest.raises(LibraryFailed, match="the case is erased, but traces may be left"):
-        library.forget(token(200), DAY)
-    assert library.count() == len(MADE)
-    reading.close()  # type: ignore[attr-defined]
-    library.close()
-    other.close()
-    open_library(path).close()
-    assert "Zimtstern" not in everything(tmp_path)
-
-
 def test_what_is_streamed_is_not_disturbed_by_what_is_written(library: Library) -> None:
     library.add(MADE, nothing)
     streamed = library.bodies()
@@ -332,70 +244,3 @@ def test_the_checksum_is_that_of_the_body(library: Library) -> None:
     raw.close()
     with pytest.raises(LibraryFailed, match=r"damaged \(a case is not as it was written\)"):
         library.show(token(1))
-
-
-def test_settings_of_the_database(library: Library) -> None:
-    library.add(MADE[:1], nothing)
-    settings = {
-        "journal_mode": "wal",
-        "synchronous": 2,
-        "foreign_keys": 1,
-        "secure_delete": 1,
-        "busy_timeout": 5000,
-    }
-    with library._reading() as connection:
-        for name, value in settings.items():
-            assert connection.exec_driver_sql(f"PRAGMA {name}").scalar_one() == value, name
-        listed = connection.execute(text("SELECT name, strict FROM pragma_table_list")).all()
-    strict = {row.name: row.strict for row in listed}
-    assert all(strict[name] for name in metadata.tables)
-    assert library.path.stat().st_mode & 0o077 == 0 or sys.platform == "win32"
-
-
-def test_the_versions_lead_to_the_tables(library: Library) -> None:
-    script = ScriptDirectory(str(migrations.HERE))
-    assert script.get_current_head() == migrations.KNOWN[-1]
-    revisions = [step.revision for step in script.walk_revisions()]
-    assert tuple(reversed(revisions)) == migrations.KNOWN
-    with library._reading() as connection:
-        assert compare_metadata(MigrationContext.configure(connection), metadata) == []
-        made = schema(connection.execute(text(_SCHEMA)).all())
-    engine = create_engine("sqlite://")
-    with engine.connect() as fresh:
-        metadata.create_all(fresh)
-        assert schema(fresh.execute(text(_SCHEMA)).all()) == made
-    engine.dispose()
-
-
-_SCHEMA = "SELECT name, sql FROM sqlite_master WHERE name != 'alembic_version'"
-
-
-def schema(rows: object) -> dict[str, str]:
-    return {name: " ".join((sql or "").split()) for name, sql in rows if "alembic" not in name}  # type: ignore[attr-defined]
-
-
-def test_the_usual_place_is_in_the_folder_of_the_user(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
-    assert default_path().name == "library.sqlite"
-    assert default_path().parent.is_dir()
-
-
-@pytest.mark.parametrize("module", ["advisor.library", "advisor.library.failures"])
-def test_the_library_is_light_until_it_is_opened(module: str) -> None:
-    heavy = ("sqlalchemy", "alembic", "platformdirs", "pydantic", "numpy")
-    code = f"import sys, {module}; print([m for m in {heavy} if m in sys.modules])"
-    out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert out.stdout.strip() == "[]"
-
-
-def test_opening_what_is_up_to_date_does_not_load_the_steps(tmp_path: Path) -> None:
-    path = tmp_path / "library.sqlite"
-    open_library(path).close()
-    code = (
-        "import sys; from pathlib import Path; from advisor.library.store import open_library;"
-        f"open_library(Path({str(path)!r})).close(); print('alembic' in sys.modules)"
-    )
-    out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert out.stdout.strip() == "False"
