@@ -4,47 +4,33 @@ from typing import Annotated
 
 import typer
 
+from advisor.cli.app_parts import HELP, Asked, Json, Own, help_alone, screen_for
 from advisor.cli.exits import DONE
-from advisor.cli.screen import Screen
+from advisor.cli.library_app import Kept, library_app
 from advisor.version import __version__
-
-_HELP = {"help_option_names": ["--help", "-h"]}
 
 app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    context_settings=_HELP,
+    context_settings=HELP,
     help="What causes a wet place in concrete, and why.",
     epilog="Example: advisor assess callout.yaml",
 )
 knowledge_app = typer.Typer(
     rich_markup_mode=None,
-    context_settings=_HELP,
+    context_settings=HELP,
     help="Check, list or show what the advisor knows.",
     epilog="Example: advisor knowledge show wall-foot-joint",
 )
 cases_app = typer.Typer(
     rich_markup_mode=None,
-    context_settings=_HELP,
+    context_settings=HELP,
     help="Check how well worked cases are answered.",
     epilog="Example: advisor cases check",
 )
 app.add_typer(knowledge_app, name="knowledge")
 app.add_typer(cases_app, name="cases")
-
-Own = Annotated[
-    str | None,
-    typer.Option(
-        "--knowledge", metavar="DIR", help="A folder of your own, laid over the shipped knowledge."
-    ),
-]
-Json = Annotated[bool, typer.Option("--json", help="One JSON document, for programs.")]
-
-
-def _screen(context: typer.Context) -> Screen:
-    screen = context.obj
-    assert isinstance(screen, Screen)
-    return screen
+app.add_typer(library_app, name="library")
 
 
 @app.callback(invoke_without_command=True)
@@ -59,24 +45,17 @@ def _root(
     if version:
         print(f"advisor {__version__}")
         raise typer.Exit(DONE)
-    _help_alone(context)
+    help_alone(context)
 
 
 @knowledge_app.callback(invoke_without_command=True)
 def _knowledge(context: typer.Context) -> None:
-    _help_alone(context)
+    help_alone(context)
 
 
 @cases_app.callback(invoke_without_command=True)
 def _cases(context: typer.Context) -> None:
-    _help_alone(context)
-
-
-def _help_alone(context: typer.Context) -> None:
-    """Nothing asked: the help, and all is well."""
-    if context.invoked_subcommand is None:
-        print(context.get_help())
-        raise typer.Exit(DONE)
+    help_alone(context)
 
 
 @app.command(epilog="Example: advisor assess callout.yaml --leak L1 --reasons")
@@ -96,6 +75,18 @@ def assess(
     brief: Annotated[
         bool, typer.Option("--brief", help="Five lines a wet place, to forward.")
     ] = False,
+    similar: Annotated[
+        bool, typer.Option("--similar", help="Past places like it, from the case library.")
+    ] = False,
+    own_history: Annotated[
+        bool,
+        typer.Option(
+            "--with-library",
+            envvar="ADVISOR_WITH_LIBRARY",
+            help="Count your own history in; also ADVISOR_WITH_LIBRARY=1.",
+        ),
+    ] = False,
+    library: Kept = None,
     knowledge: Own = None,
 ) -> None:
     """The causes of each wet place, what speaks for and against each, and the next looks."""
@@ -110,7 +101,8 @@ def assess(
         form=chosen[0].removeprefix("--") if chosen else "screen",
         leak=leak,
         folder=knowledge,
-        screen=_screen(context),
+        screen=screen_for(context),
+        library=Asked(similar=similar, own_history=own_history, file=library),
     )
     raise typer.Exit(code)
 
@@ -145,7 +137,7 @@ def plan(
         firm=firm,
         json=json,
         folder=knowledge,
-        screen=_screen(context),
+        screen=screen_for(context),
     )
     raise typer.Exit(code)
 
@@ -168,7 +160,7 @@ def log(
     from advisor.cli import log as command  # noqa: PLC0415
 
     code = command.log_outcome(
-        file, answers or [], leak=leak, folder=knowledge, screen=_screen(context)
+        file, answers or [], leak=leak, folder=knowledge, screen=screen_for(context)
     )
     raise typer.Exit(code)
 
@@ -189,7 +181,7 @@ def due(
     """Where each wet place stands, which looks are due, and what a closing still asks."""
     from advisor.cli import due as command  # noqa: PLC0415
 
-    code = command.show_due(paths, by=by, json=json, folder=knowledge, screen=_screen(context))
+    code = command.show_due(paths, by=by, json=json, folder=knowledge, screen=screen_for(context))
     raise typer.Exit(code)
 
 
@@ -221,7 +213,7 @@ def work_out(
         if explain:
             print(context.get_help())
             raise typer.Exit(DONE)
-        code = command.list_subjects(json=json, folder=knowledge, screen=_screen(context))
+        code = command.list_subjects(json=json, folder=knowledge, screen=screen_for(context))
     else:
         code = command.work_out_subject(
             subject,
@@ -229,7 +221,7 @@ def work_out(
             json=json,
             explain=explain,
             folder=knowledge,
-            screen=_screen(context),
+            screen=screen_for(context),
         )
     raise typer.Exit(code)
 
@@ -258,7 +250,7 @@ def check(
     """All faults and remarks of the knowledge."""
     from advisor.cli import knowledge as command  # noqa: PLC0415
 
-    code = command.check(folder=knowledge, separation=separation, screen=_screen(context))
+    code = command.check(folder=knowledge, separation=separation, screen=screen_for(context))
     raise typer.Exit(code)
 
 
@@ -267,7 +259,7 @@ def list_all(context: typer.Context, json: Json = False, knowledge: Own = None) 
     """All keys and what they stand for."""
     from advisor.cli import knowledge as command  # noqa: PLC0415
 
-    raise typer.Exit(command.list_all(folder=knowledge, json=json, screen=_screen(context)))
+    raise typer.Exit(command.list_all(folder=knowledge, json=json, screen=screen_for(context)))
 
 
 @knowledge_app.command(epilog="Example: advisor knowledge show wall-foot-joint")
@@ -279,7 +271,7 @@ def show(
     """One entry: what it is, its reasons and its sources."""
     from advisor.cli import knowledge as command  # noqa: PLC0415
 
-    raise typer.Exit(command.show(key, folder=knowledge, screen=_screen(context)))
+    raise typer.Exit(command.show(key, folder=knowledge, screen=screen_for(context)))
 
 
 @cases_app.command(name="check", epilog="Example: advisor cases check our-cases --json")
@@ -295,5 +287,5 @@ def check_cases(
     """How well worked cases are answered: callouts whose cause was found out."""
     from advisor.cli import cases as command  # noqa: PLC0415
 
-    code = command.check(paths or [], json=json, folder=knowledge, screen=_screen(context))
+    code = command.check(paths or [], json=json, folder=knowledge, screen=screen_for(context))
     raise typer.Exit(code)

@@ -4,7 +4,9 @@ import sys
 from collections.abc import Sequence
 
 from advisor.assessment import Assessment, Reasons, assess_all, reasons
+from advisor.assessment.assemble import Like
 from advisor.callout import Callout
+from advisor.cli.app_parts import Asked
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
 from advisor.cli.opening import Refused, opened, tell
@@ -14,11 +16,28 @@ from advisor.report import brief_lines, screen_lines
 from advisor.terms import Problem
 from advisor.version import __version__
 
+NOTHING = Asked()
+
 
 def assess_files(
-    files: Sequence[str], *, form: str, leak: str | None, folder: str | None, screen: Screen
+    files: Sequence[str],
+    *,
+    form: str,
+    leak: str | None,
+    folder: str | None,
+    screen: Screen,
+    library: Asked = NOTHING,
 ) -> int:
     """Print the result of all files that can be read. Returns the exit code."""
+
+    def answer(knowledge: Knowledge, like: Like | None) -> int:
+        return _answer(files, knowledge, form=form, leak=leak, screen=screen, like=like)
+
+    if library.similar or library.own_history:
+        # Only who asks for the library waits for it.
+        from advisor.cli.assess_library import with_own_cases  # noqa: PLC0415
+
+        return with_own_cases(library, folder, answer)
     try:
         knowledge = opened(folder)
     except Refused as refused:
@@ -26,10 +45,22 @@ def assess_files(
         if form == "json":
             print(_nothing(refused.problems).to_json())
         return refused.code
+    return answer(knowledge, None)
+
+
+def _answer(
+    files: Sequence[str],
+    knowledge: Knowledge,
+    *,
+    form: str,
+    leak: str | None,
+    screen: Screen,
+    like: Like | None,
+) -> int:
     callouts, problems = read_files(files, knowledge)
     if leak is not None and callouts and not any(callout.leak(leak) for callout in callouts):
         problems.append(no_such_leak(leak, callouts))
-    assessment = assess_all(callouts, knowledge, leak=leak, problems=problems)
+    assessment = assess_all(callouts, knowledge, leak=leak, problems=problems, like=like)
     if form == "json":
         print(assessment.to_json())
     elif form == "brief":

@@ -14,7 +14,7 @@ from advisor.cli.opening import Refused, opened, tell
 from advisor.cli.records import record_files
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.repair.closing import due_looks
+from advisor.repair.closing import due_by, due_looks
 from advisor.repair.log_keys import log_problems
 from advisor.report.lines import Line
 from advisor.report.log import dates_of, record_lines
@@ -80,8 +80,7 @@ def _plain(knowledge: Knowledge, callout: Callout, by: date | None) -> dict[str,
                         "water_up": look.water_up,
                         "state": look.state,
                     }
-                    for look in due_looks(knowledge, callout, leak)
-                    if by is None or look.first is None or look.first <= by
+                    for look in due_by(due_looks(knowledge, callout, leak), by)
                 ],
                 "before_closing": [g.text for g in open_gates(knowledge, callout, leak)],
                 "dates": [

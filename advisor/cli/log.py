@@ -9,6 +9,7 @@ from advisor.callout import Callout
 from advisor.callout.log_reader import KINDS
 from advisor.callout.packers import read_packers
 from advisor.cli.exits import DONE, FAILED, WRONG
+from advisor.cli.files import no_such_leak
 from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.records import record_text, replace_record
 from advisor.cli.screen import Screen
@@ -19,6 +20,8 @@ from advisor.terms import Faults, Faulty, Problem
 
 PACKERS = "packers"
 """The one answer that names a file."""
+NOTHING = "-"
+"""An answer that takes back what was said before."""
 
 
 def log_outcome(
@@ -30,7 +33,7 @@ def log_outcome(
         before = record_text(file)
         answers = _given(words)
         if leak is not None:
-            answers["leak"] = leak
+            answers["leak"] = "-".join(printable(leak).split())
         done = _logged(knowledge, before, file, answers, screen)
         replace_record(file, before, done.text)
     except Refused as refused:
@@ -60,8 +63,10 @@ def _logged(
         told, expected = "nothing is said to be logged", "--set KEY=VALUE, or a terminal"
         raise Faulty(Problem(message=told, key="--set", expected=expected))
     callout = Callout.parse(text, file, knowledge.attributes)
+    if "leak" in answers and callout.leak(answers["leak"]) is None:
+        raise Faulty(no_such_leak(answers["leak"], [callout]))
     while True:
-        answers |= _asked(knowledge, callout, answers, terminal, screen)
+        answers = _asked(knowledge, callout, answers, terminal, screen)
         try:
             return logged(knowledge, text, file, _with_packers(answers))
         except Faulty as faulty:
@@ -97,33 +102,39 @@ def _with_packers(answers: dict[str, Any]) -> dict[str, Any]:
 def _asked(
     knowledge: Knowledge, callout: Callout, before: dict[str, Any], out: TextIO, screen: Screen
 ) -> dict[str, Any]:
-    """The answers of one round. What was answered before stands where nothing new is said."""
-    answers: dict[str, Any] = {}
-    if "leak" not in before and len(callout.leaks) > 1:
+    """The answers of one round. What was answered before stands where nothing new is said; only
+    tables are asked for each time."""
+    answers = {"leak": before["leak"]} if "leak" in before else {}
+    while len(callout.leaks) > 1 and callout.leak(answers.get("leak", "")) is None:
         names = ", ".join(leak.key for leak in callout.leaks)
         _show(screen.page.wrap(knowledge.say("log-which-leak", leaks=names)), out)
-        answers["leak"] = _line(out, "leak")
+        answers["leak"] = "-".join(_line(out, "leak").split())
     kind = next((key for key in before if key in KINDS), "")
     while kind not in KINDS:
         _show(kind_lines(screen.page, knowledge), out)
         said = _line(out, "kind")
         kinds = dict(enumerate(KINDS, 1))
-        kind = kinds.get(int(said), "") if said.isdigit() else "-".join(said.split())
+        kind = kinds.get(int(said), "") if said.isdecimal() else "-".join(said.split())
     for key in (kind, "date", *KINDS[kind].others, "words"):
-        must = key in (kind, "date", *KINDS[kind].musts)
-        _show(ask_lines(screen.page, knowledge, key, must=must), out)
+        must, old = key in (kind, "date", *KINDS[kind].musts), before.get(key)
+        again = old is not None
+        _show(ask_lines(screen.page, knowledge, key, must=must, again=again), out)
         if key in TABLES:
-            answers |= dict(_pairs(out, key))
-        elif said := _line(out, key, before.get(key)):
+            no_pair = screen.page.wrap(knowledge.say("log-no-pair"))
+            answers |= dict(_pairs(out, key, no_pair))
+        elif (said := _line(out, key, old)) and said != NOTHING:
             answers[key] = said
     return answers
 
 
-def _pairs(out: TextIO, table: str) -> Iterator[tuple[str, str]]:
+def _pairs(out: TextIO, table: str, no_pair: Sequence[Line]) -> Iterator[tuple[str, str]]:
+    """no_pair: what is said of a line that is none."""
     while said := _line(out, table):
         key, sign, value = said.partition("=")
-        if sign:
+        if sign and key.strip() and value.strip():
             yield f"{table}.{'-'.join(key.split())}", value.strip()
+        else:
+            _show(no_pair, out)
 
 
 def _line(out: TextIO, key: str, before: object = None) -> str:
@@ -131,7 +142,11 @@ def _line(out: TextIO, key: str, before: object = None) -> str:
     shown = f" [{before}]" if before else ""
     print(f"{key}{shown} = ", end="", file=out, flush=True)
     assert sys.stdin is not None
-    said = sys.stdin.readline()
+    try:
+        said = printable(sys.stdin.readline())
+    except UnicodeDecodeError:
+        told, expected = "nothing was logged: a letter here cannot be read", "letters in UTF-8"
+        raise Faulty(Problem(message=told, key=key, expected=expected)) from None
     if not said:  # the end of the input: nobody is there any more
         raise Faulty(Problem(message="nothing was logged: the answers end here", key=key))
     return said.strip() or str(before or "")

@@ -2,8 +2,8 @@
 
 import os
 import tempfile
-from collections.abc import Sequence
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from advisor.terms import Faulty, Problem
@@ -11,7 +11,8 @@ from advisor.terms.source_file import read_bytes
 
 
 def record_files(paths: Sequence[str]) -> list[Path]:
-    """The files named, and those `*.yaml` in folders named. Raises Faulty where there is none."""
+    """The files named, and those `*.yaml` in folders named, each once. Raises Faulty where there
+    is none in a folder."""
     found: list[Path] = []
     for path in map(Path, paths):
         listed = sorted(path.rglob("*.yaml")) if path.is_dir() else [path]
@@ -19,7 +20,7 @@ def record_files(paths: Sequence[str]) -> list[Path]:
             told, expected = "there is no record in this folder", "callout files *.yaml"
             raise Faulty(Problem(message=told, file=str(path), expected=expected))
         found += listed
-    return found
+    return list(dict.fromkeys(found))
 
 
 def record_text(file: str) -> str:
@@ -38,14 +39,25 @@ def replace_record(file: str, before: str, after: str) -> None:
     Raises Faulty where the file has changed since it was read, OSError where writing fails; the
     old file stands then as it was.
     """
-    if record_text(file) != before:
-        told, expected = "the file was changed by somebody else meanwhile", "the command once more"
-        raise Faulty(Problem(message=told, file=file, expected=expected))
     path = Path(file).resolve()
+    with _alone(path.parent):
+        if record_text(file) != before:
+            told, expected = "the file was changed by somebody else meanwhile", "to log it again"
+            raise Faulty(Problem(message=told, file=file, expected=expected))
+        _replace(path, after)
+    with suppress(OSError):  # not every system lets a folder be synchronised
+        folder = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
+
+
+def _replace(path: Path, text: str) -> None:
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:
         with os.fdopen(handle, "wb") as written:
-            written.write(after.encode("utf-8"))
+            written.write(text.encode("utf-8"))
             written.flush()
             os.fsync(written.fileno())
         os.chmod(name, path.stat().st_mode & 0o777)
@@ -54,9 +66,19 @@ def replace_record(file: str, before: str, after: str) -> None:
         with suppress(OSError):
             os.unlink(name)
         raise
-    with suppress(OSError):  # not every system lets a folder be synchronised
-        folder = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """No other advisor writes into the folder meanwhile, where the system can hold it for one."""
+    handle = None
+    with suppress(ImportError, OSError):
+        import fcntl  # noqa: PLC0415 - not every system has it
+
+        handle = os.open(folder, os.O_RDONLY)
+        fcntl.flock(handle, fcntl.LOCK_EX)
+    try:
+        yield
+    finally:
+        if handle is not None:
+            os.close(handle)  # and lets go

@@ -159,19 +159,31 @@ log-ask-quantities log-ask-conditions log-ask-deviations log-ask-water-height lo
 log-ask-how log-ask-role log-ask-contributors log-ask-present log-ask-accepted-by log-ask-water-up
 log-ask-within-agreed log-ask-proof(proofs) log-ask-readings log-ask-cause-confirmed log-ask-words
 log-one-of(words) log-or-nothing log-or-as-before log-no-pair log-added(file kinds leak status)
-log-first-answer log-not-tested log-before-the-repair log-next(file) stands-reported stands-secured stands-looked-at stands-cause-proposed
-stands-cause-confirmed stands-repair-agreed stands-repaired stands-watching stands-closed
-stands-reopened stands-handed-over due-record(callout file) due-stand(leak status day)
-due-stand-no-day(leak status) due-by-date(first last look state) due-by-event(when look state)
-due-water-up due-open due-passed due-not-tested due-failed due-nothing due-gates due-dates(dates)
-due-date(what day) due-visit due-no-deadline
+log-first-answer log-not-tested log-before-the-repair log-next(file) stands-reported
+stands-secured stands-looked-at stands-cause-proposed stands-cause-confirmed stands-repair-agreed
+stands-repaired stands-watching stands-closed stands-reopened stands-handed-over
+due-record(callout file) due-stand(leak status day) due-stand-no-day(leak status)
+due-by-date(first last look state) due-by-event(when look state) due-water-up due-open due-passed
+due-not-tested due-failed due-nothing due-gates due-dates(dates) due-date(what day) due-visit
+due-no-deadline
 """
 
 _HISTORY = """
 library-invented similar-places similar-none similar-no-cause similar-no-day
 similar-case(case place kind quarter status) similar-in similar-differs similar-compared(count)
-similar-no-repair similar-held(method days) similar-failed(method days)
-similar-not-tested(method) book-and-own(book own) history-used(places repairs base times)
+similar-no-repair similar-held(method days) similar-failed(method days) similar-not-tested(method)
+book-and-own(book own) history-used(places repairs base times) library-keep-note
+library-removed(file removed) library-removed-kind(kind count)
+library-added(new replaced same count path) library-case(case kind quarter origin)
+library-found(shown count) library-labels library-place(place status) library-findings
+library-shown(day cause share) library-confirmed(day cause how) library-done(day method)
+library-looked(day state) library-closed(day because) library-forgotten(case copies)
+library-held(case) library-lifted(case) library-hold(case who why review) library-no-hold
+library-exported(count file) import-unmatched(column) import-word(word count)
+import-taken(taken rows) backfill-ask(field question) backfill-quarter backfill-cause backfill-how
+backfill-method backfill-months backfill-state backfill-water-up origin-own origin-from-records
+origin-remembered confirmed-opened-and-seen confirmed-separating-test confirmed-document
+confirmed-experts-opinion state-tight state-better state-same state-worse state-moved-along
 """
 
 _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")

@@ -28,7 +28,7 @@ def similar_lines(page: Page, knowledge: Knowledge, places: Sequence[SimilarPlac
             "similar-case",
             case=place.case[:SHORT],
             place=place.place,
-            kind=_kind(knowledge, place.kind),
+            kind=kind_label(knowledge, place.kind),
             quarter=place.quarter or say("similar-no-day"),
             status=say(f"stands-{place.status}"),
         )
@@ -65,6 +65,6 @@ def _attributes(knowledge: Knowledge, keys: Sequence[str]) -> str:
     return joined(knowledge, found)
 
 
-def _kind(knowledge: Knowledge, key: str) -> str:
+def kind_label(knowledge: Knowledge, key: str) -> str:
     choices = knowledge.attributes["kind"].choices
     return next((choice.label for choice in choices if choice.key == key), key)

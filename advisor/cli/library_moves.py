@@ -1,0 +1,135 @@
+"""`advisor library export, import`: cases out to a file and in from one."""
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TextIO
+
+from advisor.cli.exits import DONE, WRONG
+from advisor.cli.library import packing, with_library
+from advisor.cli.opening import tell
+from advisor.cli.screen import Screen
+from advisor.knowledge import Knowledge
+from advisor.library.case import KeptCase
+from advisor.library.csv_out import csv_lines
+from advisor.library.jsonl import exported, imported, without_labels
+from advisor.library.store import Library
+from advisor.report.library import added_lines, unmatched_lines
+from advisor.terms import Faulty, Problem
+
+CSV, LINES = ".csv", ".jsonl"
+STANDARD_OUTPUT = "-"
+
+
+def export(file: str, *, csv: bool, library: str | None, folder: str | None) -> int:
+    """Write all cases, a few at a time; a file is there as a whole or not at all."""
+    as_csv = csv or Path(file).suffix == CSV
+
+    def command(kept: Library, knowledge: Knowledge) -> int:
+        lines = _csv(kept) if as_csv else exported(kept.bodies())
+        count = _write(file, lines)
+        note = knowledge.say("library-exported", count=count, file=file)
+        print(note, file=sys.stderr)
+        return DONE
+
+    return with_library(library, folder, command)
+
+
+def _csv(kept: Library) -> Iterator[str]:
+    cases = (without_labels(KeptCase.model_validate_json(body)) for body in kept.bodies())
+    return csv_lines(cases)
+
+
+def _write(file: str, lines: Iterator[str]) -> int:
+    if file == STANDARD_OUTPUT:
+        return _each(sys.stdout, lines)
+    path = Path(file)
+    new = path.with_name(f".{path.name}.part")
+    try:
+        with new.open("w", encoding="utf-8", newline="") as out:
+            count = _each(out, lines)
+        new.replace(path)
+    finally:
+        new.unlink(missing_ok=True)
+    return count
+
+
+def _each(out: TextIO, lines: Iterator[str]) -> int:
+    count = 0
+    for line in lines:
+        out.write(line if line.endswith("\n") else f"{line}\n")
+        count += 1
+    return count
+
+
+def load(
+    file: str,
+    *,
+    mapping: str | None,
+    draft: bool,
+    origin: str,
+    key: str | None,
+    all_or_nothing: bool,
+    library: str | None,
+    folder: str | None,
+    screen: Screen,
+) -> int:
+    """Take in the cases of a file. What is not taken is told by its number, with the reason."""
+
+    def command(kept: Library, knowledge: Knowledge) -> int:
+        path = Path(file)
+        if path.suffix != CSV:
+            return load_lines(kept, knowledge, path, all_or_nothing=all_or_nothing, screen=screen)
+        return _load_csv(kept, knowledge, path)
+
+    def _load_csv(kept: Library, knowledge: Knowledge, path: Path) -> int:
+        from advisor.cli.library_csv import load_csv  # noqa: PLC0415
+
+        return load_csv(
+            kept,
+            knowledge,
+            path,
+            mapping=mapping,
+            draft=draft,
+            origin=origin,
+            key=key,
+            all_or_nothing=all_or_nothing,
+            screen=screen,
+        )
+
+    return with_library(library, folder, command)
+
+
+def load_lines(
+    kept: Library, knowledge: Knowledge, file: Path, *, all_or_nothing: bool, screen: Screen
+) -> int:
+    """Take in JSON Lines. Good rows are kept unless all have to fit."""
+    problems: list[Problem] = []
+
+    def good() -> Iterator[KeptCase]:
+        with _opened(file) as lines:
+            for read in imported(lines, str(file)):
+                if isinstance(read, tuple):
+                    problems.extend(read)
+                elif (refused := kept.refusal(read)) is not None:
+                    problems.append(refused)
+                else:
+                    yield read
+        if all_or_nothing and problems:
+            raise Faulty(problems)
+
+    done = kept.add_all(good(), packing(kept, knowledge), all_or_nothing=all_or_nothing)
+    screen.show(added_lines(screen.page, knowledge, done, kept))
+    tell(problems)
+    return WRONG if problems else DONE
+
+
+def _opened(file: Path) -> TextIO:
+    """Raises Faulty where there is no such file."""
+    if not file.is_file():
+        told, expected = "there is no such file", "cases as .jsonl or .csv"
+        raise Faulty(Problem(message=told, file=str(file), expected=expected))
+    return file.open(encoding="utf-8", errors="surrogateescape", newline="\n")
+
+
+__all__ = ["export", "load", "load_lines", "unmatched_lines"]
