@@ -1,12 +1,12 @@
 """The commands and their options. What they do is loaded when one is called."""
 
+from collections.abc import Sequence
 from typing import Annotated
 
 import typer
 
-from advisor.cli.app_parts import HELP, Asked, Json, Own, help_alone, screen_for
+from advisor.cli.app_parts import HELP, Asked, Json, Kept, Own, help_alone, screen_for
 from advisor.cli.exits import DONE
-from advisor.cli.library_app import Kept, library_app
 from advisor.version import __version__
 
 app = typer.Typer(
@@ -30,7 +30,17 @@ cases_app = typer.Typer(
 )
 app.add_typer(knowledge_app, name="knowledge")
 app.add_typer(cases_app, name="cases")
-app.add_typer(library_app, name="library")
+
+
+def app_for(words: Sequence[str]) -> typer.Typer:
+    """The app of a call. `assess` has to start fast, and does without the library's commands."""
+    if list(words[:1]) != ["assess"] and not any(
+        g.name == "library" for g in app.registered_groups
+    ):
+        from advisor.cli.library_app import library_app  # noqa: PLC0415
+
+        app.add_typer(library_app, name="library")
+    return app
 
 
 @app.callback(invoke_without_command=True)

@@ -16,6 +16,10 @@ Own = Annotated[
         "--knowledge", metavar="DIR", help="A folder of your own, laid over the shipped knowledge."
     ),
 ]
+Kept = Annotated[
+    str | None,
+    typer.Option("--library", metavar="FILE", help="Another library; also ADVISOR_LIBRARY."),
+]
 Json = Annotated[bool, typer.Option("--json", help="One JSON document, for programs.")]
 
 

@@ -60,7 +60,7 @@ def _run(given: list[str], stdout: TextIO | None) -> int:
 
 def _dispatch(given: list[str], stdout: TextIO | None) -> int:
     # The short help above must not wait for these.
-    from advisor.cli.app import app  # noqa: PLC0415
+    from advisor.cli.app import app_for  # noqa: PLC0415
     from advisor.cli.screen import screen_of  # noqa: PLC0415
 
     without = [word for word in given if word != "--no-color"]
@@ -68,7 +68,7 @@ def _dispatch(given: list[str], stdout: TextIO | None) -> int:
     if len(without) < len(given):
         environment["NO_COLOR"] = "1"
     try:
-        app(without, prog_name="advisor", obj=screen_of(stdout, environment))
+        app_for(without)(without, prog_name="advisor", obj=screen_of(stdout, environment))
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else DONE
     return DONE

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from advisor.cli.app_parts import HELP, Json, Own, help_alone, screen_for
+from advisor.cli.app_parts import HELP, Json, Kept, Own, help_alone, screen_for
 
 library_app = typer.Typer(
     rich_markup_mode=None,
@@ -13,10 +13,6 @@ library_app = typer.Typer(
     epilog="Example: advisor library add our-records/K-117.yaml",
 )
 
-Kept = Annotated[
-    str | None,
-    typer.Option("--library", metavar="FILE", help="Another library; also ADVISOR_LIBRARY."),
-]
 Key = Annotated[str | None, typer.Option("--key", metavar="FILE", help="The key that hides names.")]
 Case = Annotated[str, typer.Argument(metavar="CASE", help="The first digits of its name.")]
 Cause = Annotated[str | None, typer.Option(metavar="KEY", help="Confirmed as this.")]

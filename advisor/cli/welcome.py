@@ -11,6 +11,15 @@ what to look at next.
 
 Commands
   assess FILE...       the causes of each wet place, and why
+  plan FILE            the repair sheet of each wet place
+  log FILE             what was done, confirmed, seen later
+  due PATH...          where records stand, which looks are due
+  library add FILE...  keep cases, without people and places
+  library find         list cases; show, forget, hold one
+  library similar FILE the past places most like one of now
+  library facts        what really held, and for how long
+  library export FILE  cases out; import and backfill, in
+  library demo         invented cases, for trying out
   knowledge check      faults and remarks of the knowledge
   knowledge list       all causes, attributes, looks, stops
   knowledge show KEY   one entry, with its reasons
@@ -29,4 +38,5 @@ Examples
   advisor assess *.yaml --json > result.json
   advisor knowledge show wall-foot-joint
   advisor work-out crack-flow --help
+  advisor log callout.yaml --set looked=tight
 """
