@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from advisor.callout.ages import in_unit
+from advisor.callout.log_record import LogEntry
 from advisor.callout.readings import by_day, effective, latest
 from advisor.callout.record import Finding
 from advisor.terms import Attribute, Place, Problem, problem_at, say_range
@@ -82,6 +83,26 @@ def date_problems(
             if wrong := _outside(said, earliest, last):
                 problems.append(_dated(finding, reading.place, f"{said} is {wrong[0]}", wrong[1]))
     return problems
+
+
+def log_problems(
+    log: Iterable[LogEntry],
+    *,
+    structure: Mapping[str, Finding],
+    attributes: Mapping[str, Attribute],
+) -> list[Problem]:
+    """Entries of the log on a day before the pour. They may well be after the last visit."""
+    pour = _day_of(structure.get(POUR), attributes)
+    return [
+        problem_at(
+            entry.place,
+            f"{entry.day} is before the pour",
+            key="date",
+            expected=f"a day from {pour} on",
+        )
+        for entry in log
+        if pour and entry.day < pour
+    ]
 
 
 def _outside(day: date | None, earliest: date | None, last: date | None) -> tuple[str, str] | None:

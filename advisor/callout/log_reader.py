@@ -7,7 +7,7 @@ from collections.abc import Mapping as Table
 from dataclasses import dataclass
 from typing import Any, Final
 
-from advisor.callout.entries import check_keys, entries, flag, items, name, one_word, optional
+from advisor.callout.entries import check_keys, flag, items, name, one_word, optional
 from advisor.callout.log_record import (
     HELD,
     HOWS,
@@ -22,100 +22,29 @@ from advisor.callout.log_record import (
     HandedOver,
     LogEntry,
     Looked,
-    Packer,
     Proposed,
     Secured,
     Supported,
     Told,
 )
+from advisor.callout.log_values import Read, amounts, measure, packers, shares, words
 from advisor.terms import (
     Faults,
-    Listing,
     Mapping,
     Node,
-    Unreadable,
     day,
     fault,
     listing,
     mapping,
     nearest,
-    number,
     one_of,
     problem_at,
-    read_quantity,
-    scalar,
     text,
     word,
 )
 
-Read = Callable[[Node, str], Any]
-
 SHARED: Final = ("leak", "date", "words")
 """Keys of every entry."""
-
-
-def words(node: Node, key: str) -> tuple[str, ...]:
-    """One word or a list of words, as keys."""
-    listed = node.items if isinstance(node, Listing) else (node,)
-    return tuple(word(item, key) for item in listed)
-
-
-def measure(unit: str, lowest: float, highest: float) -> Read:
-    """A reader of a number with its unit; of a range the middle."""
-
-    def read(node: Node, key: str) -> float:
-        written = scalar(node, f"a number with its unit, in {unit}", key).text
-        try:
-            found = read_quantity(written, unit, lowest=lowest, highest=highest)
-        except Unreadable as error:
-            raise fault(
-                node, error.message, key=key, expected=error.expected, nearest=error.nearest
-            ) from None
-        if written.split()[:1] == ["unknown"]:
-            raise fault(node, "nothing is known of it", key=key, expected="no such key at all")
-        return round((found.lo + found.hi) / 2, 6)
-
-    return read
-
-
-def amounts(node: Node, key: str) -> dict[str, str]:
-    """What was used or read: key -> a text with its unit."""
-    return {of.text: text(entry, of.text) for of, entry in entries(node, key).entries}
-
-
-def shares(node: Node, key: str) -> dict[str, float]:
-    """Keys with a number from 0 to 1."""
-    found = {}
-    for of, entry in entries(node, key).entries:
-        share = number(entry, of.text)
-        if not 0 <= share <= 1:
-            told, expected = f"{share:g} is no share", "a number from 0 to 1"
-            raise fault(entry, told, key=of.text, expected=expected)
-        found[word(of)] = share
-    return found
-
-
-def packers(node: Node, key: str) -> tuple[Packer, ...]:
-    """The table of an injection, one mapping for each packer."""
-    found = []
-    for item in items(node, key):
-        keys = mapping(item, key)
-        check_keys(keys, PACKER, {"packer": "its number"})
-        faults = Faults()
-        found.append(
-            Packer(
-                packer=optional(keys, "packer", text, faults) or "",
-                pressure=optional(keys, "pressure", measure("bar", 0, 2000), faults),
-                volume=optional(keys, "volume", measure("L", 0, 100_000), faults),
-                minutes=optional(keys, "minutes", number, faults),
-                ended=optional(keys, "ended", text, faults) or "",
-            )
-        )
-        faults.stop()
-    return tuple(found)
-
-
-PACKER: Final = ("packer", "pressure", "volume", "minutes", "ended")
 
 
 def _nothing_for(word_: str) -> Read:

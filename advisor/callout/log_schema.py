@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, Final
 
-from advisor.callout.log_reader import ANSWER, KINDS, PACKER, PROPOSED
+from advisor.callout.log_reader import ANSWER, KINDS, PROPOSED
 from advisor.callout.log_record import HELD, HOWS, NEVER, STATES, WATER_UP, WITHOUT
+from advisor.callout.log_values import PACKER
 
 Schema = dict[str, Any]
 

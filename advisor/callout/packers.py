@@ -9,15 +9,16 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from advisor.callout.csv_table import Cell, parse_table
-from advisor.callout.log_reader import PACKER
-from advisor.terms import Faults, nearest, one_of, problem_at
+from advisor.callout.csv_table import Cell, Row, parse_table
+from advisor.callout.log_values import PACKER
+from advisor.terms import Faults, Scalar, nearest, one_of, problem_at
 from advisor.terms.source_file import read_bytes
 
 _HEADER = re.compile(r"([a-z]+)(?:\s*[(\[]\s*([^)\]]*?)\s*[)\]])?", re.IGNORECASE)
 _BARE = re.compile(r"[0-9.,]+")
 _PLAIN = ("packer", "minutes", "ended")
 """Columns that carry no unit."""
+_MINUTES = ("", "min", "minutes")
 
 
 def read_packers(path: str | Path) -> tuple[dict[str, str], ...]:
@@ -38,14 +39,23 @@ def parse_packers(data: bytes | str, file: str) -> tuple[dict[str, str], ...]:
         told, expected = "the column of the packers is missing", 'a column "packer"'
         faults.add(problem_at(table.header[0].place, told, key="packer", expected=expected))
     faults.stop()
-    return tuple(
-        {
-            name: _with_unit(cell.text, name, unit)
-            for cell, (name, unit) in zip(row, columns, strict=True)
-            if cell.text
-        }
-        for row in table.rows
-    )
+    rows = tuple(_row(row, columns, faults) for row in table.rows)
+    faults.stop()
+    return rows
+
+
+def _row(row: Row, columns: list[tuple[str, str]], faults: Faults) -> dict[str, str]:
+    """What is written of one packer. What the log could not read is a fault here, with its row."""
+    said = {}
+    for cell, (name, unit) in zip(row, columns, strict=True):
+        if cell.text:
+            said[name] = _with_unit(cell.text, name, unit)
+            with faults.catch():
+                PACKER[name](Scalar(said[name], True, False, cell.place), name)
+        elif name == "packer":
+            told, expected = "this row names no packer", "its number"
+            faults.add(problem_at(cell.place, told, key=name, expected=expected))
+    return said
 
 
 def _column(cell: Cell, faults: Faults) -> tuple[str, str]:
@@ -58,7 +68,11 @@ def _column(cell: Cell, faults: Faults) -> tuple[str, str]:
             problem_at(cell.place, told, key=cell.text, expected=one_of(PACKER), nearest=near)
         )
         return "", ""
-    return name, (parts[2] or "") if parts else ""
+    unit = (parts[2] or "") if parts else ""
+    if name == "minutes" and unit not in _MINUTES:
+        told, expected = f'"{unit}" are no minutes', 'a column "minutes", in minutes'
+        faults.add(problem_at(cell.place, told, key=name, expected=expected))
+    return name, unit
 
 
 def _with_unit(text: str, name: str, unit: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any, TypedDict
 
-from advisor.callout.calendar import Calendar, age_problems, date_problems
+from advisor.callout.calendar import Calendar, age_problems, date_problems, log_problems
 from advisor.callout.entries import check_keys, entries, flag, items, name, optional, suggested
 from advisor.callout.finding_reader import Block, read_findings
 from advisor.callout.leak_reader import read_leaks
@@ -216,5 +216,6 @@ def _check_dates(
     for leak in fields["leaks"]:
         found = {**structure, **leak.findings}
         wrong += age_problems(found, calendar=calendar, attributes=attributes)
+    wrong += log_problems(fields["log"], structure=structure, attributes=attributes)
     # An age of the structure is the same at every wet place.
     faults.add(*dict.fromkeys(wrong))

@@ -54,7 +54,7 @@ _RANK = (
 class Stand:
     """since: the day on which it came to stand so; None where no day is known.
 
-    reopened: it was closed once, and was wet again after.
+    reopened: it was closed once, and was wet or worked on again after.
     """
 
     status: Status
@@ -83,6 +83,8 @@ def stand(callout: Callout, leak: Leak) -> Stand:
         elif isinstance(entry, Looked) and status == "closed":
             if entry.holds is False:
                 status, since, reopened = "reopened", entry.day, True
+        elif isinstance(entry, Looked) and status == "repaired" and not is_after(entry, since):
+            continue
         elif step is not None and _is_further(step, status):
             status, since = step, entry.day
     return Stand(status, since, reopened)
@@ -107,12 +109,17 @@ def last_repair(log: Sequence[LogEntry], leak: str) -> Done | None:
 
 
 def looks_after(log: Sequence[LogEntry], repair: Done) -> tuple[Looked, ...]:
-    """The later looks at a repair. What was seen on its day was seen before it."""
+    """The later looks at a repair."""
     return tuple(
         entry
         for entry in in_order(log, repair.leak)
-        if isinstance(entry, Looked) and entry.day > repair.day
+        if isinstance(entry, Looked) and is_after(entry, repair.day)
     )
+
+
+def is_after(look: Looked, repaired: date | None) -> bool:
+    """What was seen on the day of a repair was seen before it, unless it is to prove it."""
+    return repaired is None or look.day > repaired or (look.day == repaired and bool(look.proof))
 
 
 def _looked_at(leak: Leak) -> bool:

@@ -186,6 +186,35 @@ origin-remembered confirmed-opened-and-seen confirmed-separating-test confirmed-
 confirmed-experts-opinion state-tight state-better state-same state-worse state-moved-along
 """
 
+_LIBRARY = """
+facts-invented facts-head(places cases) facts-none-yet facts-places-one(count)
+facts-places-many(count) facts-cases-one(count) facts-cases-many(count) facts-repairs-one(count)
+facts-repairs-many(count) facts-groups-one(count) facts-groups-many(count) facts-leaks-one(count)
+facts-leaks-many(count) facts-count(places cases) facts-named(label key) facts-not-known
+facts-few-told facts-standing facts-by-path facts-by-water facts-by-kind facts-path-rests(confirmed
+places) facts-confirmed facts-open facts-oldest(quarter) facts-closed facts-handed-over
+facts-reopened facts-not-through facts-within-class facts-never-confirmed facts-days-to-close
+facts-visits-a-case facts-quartiles(median lower upper of) facts-causes facts-causes-confirmed
+facts-held facts-held-means facts-no-repairs facts-silent(repairs silent) facts-rows-are
+facts-by-method facts-by-method-and-path facts-method(method repairs silent sites)
+facts-on-path(method path repairs silent sites confirmed) facts-path-not-known
+facts-between-looks(shares) facts-between-share(months share) facts-not-shown(groups repairs)
+facts-unlike facts-unlike-means facts-unlike-row(path one repairs other others verdict p)
+facts-unlike-differ facts-unlike-open facts-first facts-first-means(places cases unconfirmed)
+facts-top-1 facts-top-3 facts-share(share right of low high) facts-too-few-to-say(cases)
+facts-says-as-said facts-says-too-sure facts-says-too-unsure facts-error(error low high) facts-bins
+facts-rates facts-rates-means(first last) facts-rates-none facts-rates-left-out(quarters)
+facts-rates-undated(places) facts-rate(what rate per low high count base quarters) facts-what-leaks
+facts-what-repairs facts-what-on-path(path) facts-all-kinds facts-base-metres-of-joint(number)
+facts-base-cubic-metres(number) facts-picture-survival facts-picture-reliability
+facts-picture-causes facts-picture-most-used(shown all) facts-picture-most-met(shown all)
+facts-picture-first(places cases) facts-months-after-repair facts-share-holding facts-still-watched
+facts-shaded-interval facts-barred-interval facts-dashed-few facts-invented-cases
+facts-confidence-given facts-share-right facts-as-said facts-number-of-places
+facts-after-months(number) facts-percent(number) facts-percent-range(low high)
+facts-number-watched(number) facts-few facts-said-right(said right low high cases)
+"""
+
 _SIGNATURE = re.compile(r"([a-z0-9-]+)(?:\(([a-z ]+)\))?")
 
 ASKED: Final[Mapping[str, tuple[str, ...]]] = {
@@ -202,6 +231,7 @@ ASKED: Final[Mapping[str, tuple[str, ...]]] = {
         _LISTS,
         _LOG,
         _HISTORY,
+        _LIBRARY,
     )
     for key, names in _SIGNATURE.findall(part)
 }

@@ -68,6 +68,14 @@ def due_by(looks: Sequence[DueLook], day: date | None) -> tuple[DueLook, ...]:
     return tuple(look for look in looks if day is None or look.first is None or look.first <= day)
 
 
+def shows_holding(look: Looked, repair: Done | None) -> bool | None:
+    """As the look says; but dry tests nothing where the water stood lower than before the
+    repair."""
+    before, now = repair.water_height if repair else None, look.water_height
+    low = before is not None and now is not None and now < before
+    return None if look.holds and low else look.holds
+
+
 def gates(
     knowledge: Knowledge, callout: Callout, leak: Leak, stops: Sequence[str]
 ) -> tuple[Gate, ...]:
@@ -102,20 +110,12 @@ def gates(
 
 def _tight(knowledge: Knowledge, repair: Done | None, looks: Sequence[Looked]) -> Gate:
     """The last look that tests anything shows it tight."""
-    told = [holds for look in looks if (holds := _holds(look, repair)) is not None]
+    told = [holds for look in looks if (holds := shows_holding(look, repair)) is not None]
     before = repair.water_height if repair else None
     level = "" if before is None else f"{say_number(before)} m"
     say = knowledge.say
     text = say("gate-tight-at", level=level) if level else say("gate-tight")
     return Gate(met=bool(told) and told[-1], text=text)
-
-
-def _holds(look: Looked, repair: Done | None) -> bool | None:
-    """As the look says; but dry tests nothing where the water stood lower than before the
-    repair."""
-    before, now = repair.water_height if repair else None, look.water_height
-    low = before is not None and now is not None and now < before
-    return None if look.holds and low else look.holds
 
 
 def _proofs_asked(
@@ -153,7 +153,7 @@ def _kinds(knowledge: Knowledge, callout: Callout) -> set[str]:
 def _passes(proof: Proof, look: Looked, repair: Done | None) -> bool:
     """What asks for the water up is passed by no dry look without it."""
     if proof.water_up:
-        return _holds(look, repair) is True
+        return shows_holding(look, repair) is True
     return look.within if look.within is not None else look.state == "tight"
 
 
