@@ -13,7 +13,7 @@ Commands
   assess FILE...       the causes of each wet place, and why
   plan FILE            the repair sheet of each wet place
   log FILE             what was done, confirmed, seen later
-  due PATH...          where records stand, which looks are due
+  due PATH...          where records stand, looks due
   library add FILE...  keep cases, without people and places
   library find         list cases; show, forget, hold one
   library similar FILE the past places most like one of now

@@ -68,9 +68,7 @@ def test_cases_added_in_bulk(benchmark: BenchmarkFixture, tmp_path: Path) -> Non
     ],
     ids=str,
 )
-def test_found_among_all(
-    benchmark: BenchmarkFixture, full: Library, wanted: dict[str, str]
-) -> None:
+def test_found_among_all(benchmark: BenchmarkFixture, full: Library, asked: dict[str, str]) -> None:
     found = benchmark(full.find, **asked)
     assert len(found) == (0 if "nowhere" in asked.values() else 20)
 
