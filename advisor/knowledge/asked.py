@@ -191,12 +191,12 @@ facts-invented facts-head(places cases) facts-none-yet facts-places-one(count)
 facts-places-many(count) facts-cases-one(count) facts-cases-many(count) facts-repairs-one(count)
 facts-repairs-many(count) facts-groups-one(count) facts-groups-many(count) facts-leaks-one(count)
 facts-leaks-many(count) facts-count(places cases) facts-named(label key) facts-not-known
-facts-few-told facts-standing facts-by-path facts-by-water facts-by-kind facts-path-rests(confirmed
-places) facts-confirmed facts-open facts-oldest(quarter) facts-closed facts-handed-over
-facts-reopened facts-not-through facts-within-class facts-never-confirmed facts-days-to-close
-facts-visits-a-case facts-quartiles(median lower upper of) facts-causes facts-causes-confirmed
-facts-held facts-held-means facts-no-repairs facts-silent(repairs silent) facts-rows-are
-facts-by-method facts-by-method-and-path facts-method(method repairs silent sites)
+facts-few-told facts-standing facts-by-path facts-by-water facts-by-kind
+facts-path-rests(confirmed places) facts-confirmed facts-open facts-oldest(quarter) facts-closed
+facts-handed-over facts-reopened facts-not-through facts-within-class facts-never-confirmed
+facts-days-to-close facts-visits-a-case facts-quartiles(median lower upper of) facts-causes
+facts-causes-confirmed facts-held facts-held-means facts-no-repairs facts-silent(repairs silent)
+facts-rows-are facts-by-method facts-by-method-and-path facts-method(method repairs silent sites)
 facts-on-path(method path repairs silent sites confirmed) facts-path-not-known
 facts-between-looks(shares) facts-between-share(months share) facts-not-shown(groups repairs)
 facts-unlike facts-unlike-means facts-unlike-row(path one repairs other others verdict p)

@@ -45,12 +45,12 @@ Supplied = tuple[Amount, ...]
 """No quarter stands twice for the same kind and base."""
 
 
-def read_supplied(knowledge: Knowledge, path: str | Path) -> Supplied:
+def read_supplied(path: str | Path, knowledge: Knowledge) -> Supplied:
     """What a file says. Raises Faulty with every problem."""
-    return parse_supplied(knowledge, read_bytes(Path(path)), str(path))
+    return parse_supplied(read_bytes(Path(path)), str(path), knowledge)
 
 
-def parse_supplied(knowledge: Knowledge, data: bytes | str, file: str) -> Supplied:
+def parse_supplied(data: bytes | str, file: str, knowledge: Knowledge) -> Supplied:
     """What `data` says. file: its name in messages. Raises as `read_supplied` does."""
     faults = Faults()
     table = parse_table(data, file, faults)
