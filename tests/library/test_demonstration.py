@@ -1,24 +1,22 @@
 """The demonstration library: invented, made anew the same, from a world that is not the book."""
 
 from collections import Counter
-from collections.abc import Iterator
-from dataclasses import replace
-from datetime import date, timedelta
-from typing import Any, get_args
+from pathlib import Path
+from typing import get_args
 
 import numpy as np
 import pytest
 from scipy.stats import chisquare
 
-from advisor import Callout, open_knowledge
-from advisor.callout import log_record as log
-from advisor.callout.status import stand
+from advisor import open_knowledge
+from advisor.library.adding import Added
 from advisor.library.case import KeptCase, KeptPlace, Origin, Status
 from advisor.library.findings import read_findings
 from advisor.library.lines import from_line, to_line
 from advisor.library.repairs import holds, spans
+from advisor.library.store import open_library
 from advisor.repair.holding import rates
-from advisor.terms import Place
+from advisor.terms import Faulty
 from cases.demonstration.make_histories import HISTORIES, histories
 from cases.demonstration.world import cause_rates, law_of, read_world
 
@@ -28,7 +26,6 @@ LINES = HISTORIES.read_text(encoding="utf-8").splitlines()
 CASES = [from_line(line) for line in LINES]
 PLACES = [place for case in CASES for place in case.places]
 ANSWERED = 60
-NOWHERE = Place("", 1, 1)
 MAKE_ANEW = "the knowledge has changed: python -m cases.demonstration.make_histories"
 
 
@@ -133,72 +130,6 @@ def test_the_keys_of_the_world_are_those_of_the_knowledge() -> None:
         assert sum(one.readings.values()) == pytest.approx(1)
 
 
-DAY_0 = date(2031, 4, 16)
-RECORD = """
-callout: invented
-structure: {kind: basement}
-visits: [{date: 2031-04-16}]
-leaks: [{leak: L1, findings: {wetness: drips}}, {leak: L2, where: somewhere}]
-"""
-CALLOUT = Callout.parse(RECORD, "invented.yaml", KNOWLEDGE.attributes)
-
-
-def logged(place: KeptPlace, leak: str) -> Iterator[log.LogEntry]:
-    """A log of which the library would keep this place; it must never have been closed before."""
-
-    def at(day: int) -> Any:
-        return {"leak": leak, "day": DAY_0 + timedelta(days=day), "place": NOWHERE}
-
-    days = [one.day for one in (*place.done, *place.looked)]
-    if place.confirmed:
-        days.append(place.confirmed.day)
-    last = max(days, default=0)
-    yield from (log.Secured(method=method, **at(0)) for method in place.secured)
-    if place.shown or place.status == "cause-proposed":
-        nothing: dict[str, Any] = {"causes": {}, "methods": {}, "advised": None, "looks": ()}
-        yield log.Proposed(advisor="", knowledge="", settled_on=None, **nothing, **at(0))
-    if (told := place.confirmed) is not None:
-        yield log.Confirmed(cause=told.cause, how=told.how, role="expert", **at(told.day))
-    if place.agreed and place.status != "repair-agreed":
-        day = place.done[-1].day if place.done else 0
-        yield log.Agreed(method=place.agreed, **at(day))
-    yield from (log.Done(method=done.method, **at(done.day)) for done in place.done)
-    for look in place.looked:
-        said: Any = {"state": look.state, "water_up": look.water_up, "within": look.within}
-        yield log.Looked(**said, **at(look.day))
-    if place.closed:
-        yield log.Closed(because=place.closed.because, **at(place.closed.day))
-    if place.agreed and place.status == "repair-agreed":
-        yield log.Agreed(method=place.agreed, **at(last + 1))
-    if place.status == "handed-over":
-        yield log.HandedOver(role="expert", **at(last + 1))
-
-
-@pytest.mark.parametrize("place", [place for place in PLACES if not place.reopened])
-def test_the_status_is_what_the_log_comes_to(place: KeptPlace) -> None:
-    seen = CALLOUT.leaks[1] if place.status in ("reported", "secured") else CALLOUT.leaks[0]
-    now = stand(replace(CALLOUT, log=tuple(logged(place, seen.key))), seen)
-    assert (now.status, now.reopened) == (place.status, False)
-
-
-def test_what_was_reopened_held_long_and_failed() -> None:
-    reopened = [place for place in PLACES if place.reopened]
-    assert len(reopened) > 10
-    for place in reopened:
-        held = [span for span in spans(place) if span.held >= WORLD.closing.after]
-        assert any(span.failed is not None for span in held)
-
-
-def test_what_was_closed_as_held_was_proved() -> None:
-    closed = [place for place in PLACES if place.closed and place.closed.because == "held"]
-    assert len(closed) > 20
-    for place in closed:
-        assert spans(place)[-1].held >= WORLD.closing.after
-    without = {place.closed.because for place in PLACES if place.closed} - {"held"}
-    assert without <= set(log.WITHOUT)
-    assert len(without) >= 4
-
-
 def test_statuses_and_origins_are_many() -> None:
     statuses = {place.status for place in PLACES}
     assert statuses <= set(get_args(Status))
@@ -263,3 +194,29 @@ def test_half_have_failed_at_the_median() -> None:
     random = np.random.default_rng(1)
     drawn = [law.draw(random) for _ in range(4000)]
     assert np.mean(np.array(drawn) > law.median) == pytest.approx(0.5, abs=0.03)
+
+
+def seen_to_fail(method: str) -> float:
+    """The share of the repairs by a method that were seen to fail."""
+    of_it = [span for place in PLACES for span in spans(place) if span.method == method]
+    return sum(span.failed is not None for span in of_it) / len(of_it)
+
+
+def test_the_histories_show_how_long_the_world_lets_repairs_hold() -> None:
+    laws = {
+        method: [law.holding(24) for law in WORLD.fails[method].values()] for method in WORLD.fails
+    }
+    done = Counter(done.method for place in PLACES for done in place.done)
+    often = [method for method, count in done.items() if count >= 12]
+    long = [method for method in often if min(laws[method]) > 0.75]
+    short = [method for method in often if max(laws[method]) < 0.5]
+    assert len(long) >= 2
+    assert len(short) >= 2
+    assert max(map(seen_to_fail, long)) < min(map(seen_to_fail, short))
+
+
+def test_a_demonstration_library_takes_them_and_no_other(tmp_path: Path) -> None:
+    with open_library(tmp_path / "demonstration.sqlite", invented=True) as library:
+        assert library.add(CASES, lambda _: b"") == Added(new=len(CASES))
+    with open_library(tmp_path / "own.sqlite") as library, pytest.raises(Faulty):
+        library.add(CASES[:1], lambda _: b"")
