@@ -111,7 +111,8 @@ class Library:
 
     def forget(self, beginning: str, day: date) -> Forgotten:
         """Erase a case and every trace of it in the library's files; copies made before a change
-        of version are deleted. Raises Faulty: no such case, or it is held."""
+        of version are deleted. Takes seconds in a large library, for the file is written anew.
+        Raises Faulty: no such case, or it is held."""
         with self._writing() as connection:
             token = keeping.erase(connection, beginning, day)
         try:

@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
+from random import Random
 
 import pytest
 
+from advisor.library import sqlite
 from advisor.library.failures import LibraryFailed
 from advisor.library.store import Library, open_library
 from advisor.terms import Faulty
@@ -77,6 +79,30 @@ def test_a_forgotten_case_leaves_no_byte(tmp_path: Path, reopened: bool) -> None
         library.show(tokens[0])
     library.close()
     assert "Zimtstern" not in everything(tmp_path)
+
+
+def test_what_overwriting_leaves_is_rinsed(tmp_path: Path) -> None:
+    """The database overwrites what it deletes, but not what it moved from one page to another."""
+    random = Random(1)
+    path = tmp_path / "any.sqlite"
+    sqlite.make_file(path)
+    engine = sqlite.engine_of(path, wait=1)
+    with sqlite.writing(engine) as connection:
+        connection.exec_driver_sql("CREATE TABLE any (id INTEGER PRIMARY KEY, told TEXT UNIQUE)")
+        rows = []
+        for number in random.sample(range(10**9), 3000):
+            word = "Zimtstern" if number % 3 else "stays"
+            rows.append((number, f"{word} {random.random()} " + "x" * random.randint(0, 900)))
+        for row in rows:
+            connection.exec_driver_sql("INSERT INTO any VALUES (?, ?)", row)
+    with sqlite.writing(engine) as connection:
+        connection.exec_driver_sql("DELETE FROM any WHERE id % 3")
+    sqlite.empty_log(engine, path)
+    assert "Zimtstern" in everything(tmp_path), "then the file need not be written anew"
+    sqlite.rinse(engine, path)
+    assert "Zimtstern" not in everything(tmp_path)
+    assert "stays" in everything(tmp_path)
+    engine.dispose()
 
 
 def everything(folder: Path) -> str:
