@@ -71,7 +71,7 @@ def _read(line: str) -> Written:
     except json.JSONDecodeError as error:
         expected = "one case, whole, on one line"
         message = f"this is no JSON: {error.msg} at column {error.colno}"
-        raise Faulty(Problem(message=message, column=error.colno, expected=expected)) from None
+        raise Faulty(Problem(message=message, expected=expected)) from None
     except (RecursionError, ValueError) as error:
         # A ValueError beside: a number with thousands of digits, which Python does not read.
         raise Faulty(Problem(message="this cannot be read", expected="a kept case")) from error
