@@ -14,13 +14,13 @@ from advisor.library.case import (
     Confirmed,
     Done,
     How,
-    KeptFinding,
     KeptPlace,
     Looked,
     State,
     Status,
+    WaterUp,
 )
-from advisor.library.import_columns import LAST_DAY, LOOKS, UNKNOWN, date_names
+from advisor.library.import_columns import LAST_DAY, LOOKS, date_names
 from advisor.library.own_export import LookAfter
 from advisor.terms import one_of
 
@@ -44,6 +44,11 @@ def first_day(rows: Iterable[Said]) -> date | None:
     told = list(rows)
     visits = [row["date"] for row in told if row.get("date")]
     return min(visits or [day for row in told for _, day in _dates(row)], default=None)
+
+
+def quarter_of(day: date | None) -> str | None:
+    """`2031-Q2`: all that is kept of a date."""
+    return None if day is None else f"{day.year:04d}-Q{(day.month + 2) // 3}"
 
 
 def complaints(said: Said, *, own: bool) -> Iterator[Complaint]:
@@ -73,7 +78,8 @@ def kept_place(said: Said, first: date | None) -> KeptPlace:
     )
     looked = sorted((*_looks(said, first), *_looks_after(said, done)), key=lambda look: look.day)
     confirmed = _confirmed(said, first)
-    told = [one.day for one in (*done, *looked, *filter(None, [confirmed]))]
+    told = [*(one.day for one in done), *(look.day for look in looked)]
+    told += [confirmed.day] if confirmed else []
     because = said.get("closed-because")
     closed = because and Closed(
         day=_day(said, CLOSED, first, max(told, default=0)), because=because
@@ -170,7 +176,7 @@ def _looks(said: Said, first: date | None) -> Iterator[Looked]:
     for number in LOOKS:
         day, state = _day(said, f"look-{number}", first, None), said.get(f"look-{number}-state")
         if day is not None and state:
-            water_up = said.get(f"look-{number}-water-up") or UNKNOWN
+            water_up: WaterUp = said.get(f"look-{number}-water-up") or "unknown"
             yield Looked(day=day, state=state, water_up=water_up)
 
 
