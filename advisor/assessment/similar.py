@@ -37,8 +37,8 @@ def places_like(
     token: str = "",
     own: int = 0,
 ) -> tuple[SimilarPlace, ...]:
-    """own: how many places of the case itself may be among them."""
-    library.keep_packed(knowledge)
+    """own: how many places of the case itself may be among them. The library is to be packed by
+    this knowledge."""
     found = most_alike(
         knowledge,
         facts,

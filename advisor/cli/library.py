@@ -20,7 +20,7 @@ from advisor.library.failures import LibraryFailed
 from advisor.library.findings import read_findings
 from advisor.library.keyfile import key_for
 from advisor.library.opening import default_path
-from advisor.library.packed import pack
+from advisor.library.packed import form_of, pack
 from advisor.library.scrubbing import Scrubbed, scrubbed
 from advisor.library.store import Library, open_library
 from advisor.repair.log_keys import log_problems
@@ -67,12 +67,13 @@ def library_path(given: str | None) -> Path:
 
 
 def packing(library: Library, knowledge: Knowledge) -> Callable[[KeptPlace], bytes]:
-    """How the findings of a place are stored for comparing."""
+    """How the findings of a place are stored for comparing; all there are stand so afterwards."""
 
     def packed(place: KeptPlace) -> bytes:
         facts, _ = read_findings(knowledge, place.findings)
         return pack(knowledge, facts, library.names_for(sorted(facts)))
 
+    library.pack_as(form_of(knowledge), packed)
     return packed
 
 

@@ -10,7 +10,7 @@ from advisor.assessment.similar_result import SimilarPlace
 from advisor.callout import Callout, Leak
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
-from advisor.cli.library import with_library
+from advisor.cli.library import packing, with_library
 from advisor.cli.opening import tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
@@ -67,6 +67,8 @@ def finder(
     kept: Library, knowledge: Knowledge, key: Path | None = None
 ) -> Callable[[Callout, Leak], tuple[SimilarPlace, ...]]:
     """Finds the past places like one, but those of the callout itself."""
+
+    packing(kept, knowledge)
 
     def like(callout: Callout, leak: Leak) -> tuple[SimilarPlace, ...]:
         own = token(key_for(Path(callout.file), key), callout.key)

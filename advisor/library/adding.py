@@ -4,11 +4,11 @@ from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Select, delete, insert, select, update
+from sqlalchemy import Connection, Select, bindparam, delete, insert, select, update
 
 from advisor.library.case import KeptCase, KeptPlace
 from advisor.library.rows import Row, body_of, case_row, checksum_of, place_row, repair_rows
-from advisor.library.tables import bodies, cases, earlier, places, repairs
+from advisor.library.tables import about, bodies, cases, earlier, places, repairs
 from advisor.terms import Faults, Problem
 
 Pack = Callable[[KeptPlace], bytes]
@@ -44,6 +44,25 @@ def add(connection: Connection, given: Iterable[KeptCase], pack: Pack, *, invent
         refused.stop()
         added += _add_distinct(connection, several, pack)
     return added
+
+
+def pack_anew(connection: Connection, form: str, pack: Pack) -> int:
+    """Pack the findings of every place again, where they are packed in another form. How many."""
+    if connection.execute(select(about.c.packed_as)).scalar_one() == form:
+        return 0
+    rows = connection.execute(select(bodies.c.case_id, bodies.c.body)).all()
+    put = update(places).where(
+        places.c.case_id == bindparam("of_case"), places.c.place == bindparam("number")
+    )
+    told = [
+        {"of_case": case_id, "number": place.place, "packed": pack(place)}
+        for case_id, body in rows
+        for place in KeptCase.model_validate_json(body).places
+    ]
+    if told:
+        connection.execute(put.values(packed=bindparam("packed")), told)
+    connection.execute(update(about).values(packed_as=form))
+    return len(told)
 
 
 def refusal(case: KeptCase, *, invented: bool) -> Problem | None:

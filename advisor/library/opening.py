@@ -51,7 +51,9 @@ def _make(path: Path, *, invented: bool) -> None:
         try:
             with sqlite.writing(engine) as connection:
                 migrations.upgrade(connection)
-                connection.execute(insert(about).values(id=1, invented=int(invented), rinse=0))
+                connection.execute(
+                    insert(about).values(id=1, invented=int(invented), rinse=0, packed_as="")
+                )
             sqlite.empty_log(engine, new)
         finally:
             engine.dispose()

@@ -6,6 +6,7 @@ that nobody told is infinite. Records stand in the order of their numbers.
 """
 
 from collections.abc import Mapping
+from hashlib import sha256
 from math import inf, nextafter
 from typing import Final
 
@@ -37,6 +38,15 @@ def pack(knowledge: Knowledge, facts: Facts, names: Mapping[str, int]) -> bytes:
         if value is not None:
             found.append((names[key], value))
     return np.array(sorted(found), dtype=RECORD).tobytes()
+
+
+def form_of(knowledge: Knowledge) -> str:
+    """A name for how findings are packed: it changes with the choices and units of attributes."""
+    told = [
+        (a.key, a.kind, a.unit, [choice.key for choice in a.choices])
+        for a in knowledge.attributes.values()
+    ]
+    return sha256(repr(told).encode()).hexdigest()[:16]
 
 
 def unpack(packed: bytes) -> Records:

@@ -86,6 +86,15 @@ class Library:
             added += self.add(batch, pack)
         return added
 
+    def pack_as(self, form: str, pack: Pack) -> int:
+        """Pack the findings of all places again where the library has them in another form, as
+        after a change of the knowledge; how many."""
+        with self._reading() as connection:
+            if connection.execute(select(about.c.packed_as)).scalar_one() == form:
+                return 0
+        with self._writing() as connection:
+            return adding.pack_anew(connection, form, pack)
+
     def refusal(self, case: KeptCase) -> Problem | None:
         """Why a case does not belong into this library; None where it does."""
         return adding.refusal(case, invented=self.invented)
@@ -183,6 +192,11 @@ class Library:
         """What `pack` made of each place, in the order of `columns`."""
         with self._reading() as connection:
             return packed(connection)
+
+    def place_ids(self, rows: Sequence[int]) -> dict[int, int]:
+        """The `place_id` of each row, as they stand in `packed`."""
+        with self._reading() as connection:
+            return finding.place_ids(connection, rows)
 
     def places_of(self, ids: Sequence[int]) -> dict[int, tuple[str, int]]:
         """The token of its case and its number there, for each `place_id` of `columns`."""

@@ -130,5 +130,6 @@ about = Table(
     Column("id", Integer, primary_key=True),
     Column("invented", Integer, nullable=False),  # a demonstration
     Column("rinse", Integer, nullable=False),  # traces of erased cases may be left in the files
+    Column("packed_as", Text, nullable=False),  # by which attributes the findings are packed
     sqlite_strict=True,
 )

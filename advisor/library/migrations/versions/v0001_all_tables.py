@@ -114,6 +114,7 @@ def _beside_the_cases() -> None:
         sa.Column("id", sa.Integer, primary_key=True),
         sa.Column("invented", sa.Integer, nullable=False),
         sa.Column("rinse", sa.Integer, nullable=False),
+        sa.Column("packed_as", sa.Text, nullable=False),
         sqlite_strict=True,
     )
 
