@@ -19,7 +19,7 @@ def with_own_cases(asked: Asked, folder: str | None, answer: Answer) -> int:
     def command(kept: Library, knowledge: Knowledge) -> int:
         like = finder(kept, knowledge) if asked.similar else None
         if asked.own_history:
-            knowledge = with_history(knowledge, kept.columns())
+            knowledge = with_history(knowledge, kept.columns(), invented=kept.invented)
         return answer(knowledge, like)
 
     return with_library(asked.file, folder, command)

@@ -44,9 +44,10 @@ class History:
     base_weight: cases that the shipped base rates of a kind are worth; rate_times: what the
     shipped weights of the rates of methods are taken times. book_rates: (kinds, causes), the part
     of each base rate that the book gives. book_shares: method -> cause -> the share of the rate
-    that the book gives.
+    that the book gives. invented: from a demonstration, for trying out only.
     """
 
+    invented: bool
     places: int
     repairs: int
     base_weight: float

@@ -36,8 +36,11 @@ FEWEST: Final = 30
 LEAST: Final = 1e-6
 
 
-def with_history(knowledge: Knowledge, columns: Columns) -> Knowledge:
-    """The knowledge with the own history in it, and with how much of each figure is the book's."""
+def with_history(knowledge: Knowledge, columns: Columns, *, invented: bool = False) -> Knowledge:
+    """The knowledge with the own history in it, and with how much of each figure is the book's.
+
+    invented: the cases are those of a demonstration.
+    """
     confirmed = confirmed_places(knowledge, columns, _kinds(knowledge))
     repairs = told_repairs(knowledge, columns)
     shipped = _shipped(knowledge)
@@ -60,6 +63,7 @@ def with_history(knowledge: Knowledge, columns: Columns) -> Knowledge:
         model=replace(knowledge.model, hypotheses=hypotheses),
         methods=methods,
         history=History(
+            invented=invented,
             places=confirmed.count,
             repairs=repairs.known_fates,
             base_weight=weight,

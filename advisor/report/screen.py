@@ -124,6 +124,8 @@ def _footer(page: Page, knowledge: Knowledge, assessment: Assessment) -> list[Li
             times=say_number(history.rate_times),
         )
         used = page.wrap(told)
+        if history.invented:
+            used += page.wrap(say("library-invented"), style="alarm")
     return [
         *used,
         *page.items(say("remark", remark=remark) for remark in remarks),
