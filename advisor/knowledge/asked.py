@@ -204,10 +204,11 @@ facts-unlike-differ facts-unlike-open facts-first facts-first-means(places cases
 facts-top-1 facts-top-3 facts-share(share right of low high) facts-too-few-to-say(cases)
 facts-says-as-said facts-says-too-sure facts-says-too-unsure facts-error(error low high) facts-bins
 facts-rates facts-rates-means(first last) facts-rates-none facts-rates-left-out(quarters)
-facts-rates-undated(places) facts-rate(what rate per low high count base quarters) facts-what-leaks
-facts-what-repairs facts-what-on-path(path) facts-all-kinds facts-base-metres-of-joint(number)
-facts-base-cubic-metres(number) facts-picture-survival facts-picture-reliability
-facts-picture-causes facts-picture-most-used(shown all) facts-picture-most-met(shown all)
+facts-rates-undated(places) facts-rate(what rate low high count)
+facts-rates-of(kind base quarters per) facts-what-leaks facts-what-repairs facts-what-on-path(path)
+facts-all-kinds facts-base-metres-of-joint(number) facts-base-cubic-metres(number)
+facts-picture-survival facts-picture-reliability facts-picture-causes
+facts-picture-most-used(shown all) facts-picture-most-met(shown all)
 facts-picture-first(places cases) facts-months-after-repair facts-share-holding facts-still-watched
 facts-shaded-interval facts-barred-interval facts-dashed-few facts-invented-cases
 facts-confidence-given facts-share-right facts-as-said facts-number-of-places

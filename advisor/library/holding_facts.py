@@ -181,6 +181,7 @@ def _unlike(rows: _Rows) -> Iterator[Unlike]:
 def _parts(numbers: Ints) -> Iterator[tuple[int, Ints]]:
     """Each number that is there, and the rows that have it."""
     order = np.argsort(numbers, kind="stable")
-    there, firsts = np.unique(numbers[order], return_index=True)
-    for number, at in zip(there, np.split(order, firsts[1:]), strict=True):
-        yield int(number), at
+    there, counts = np.unique(numbers, return_counts=True)
+    ends = np.cumsum(counts)
+    for number, first, end in zip(there, ends - counts, ends, strict=True):
+        yield int(number), order[first:end]

@@ -96,7 +96,7 @@ def _told(knowledge: Knowledge, one: Standing, *, zeros: bool) -> list[tuple[str
     for name, count in counts.items():
         if not count.places and not zeros:
             continue
-        text = _in_short(knowledge, count) if not zeros else _in_full(knowledge, count)
+        text = _in_full(knowledge, count) if zeros else str(count.places)
         if name == "facts-open" and one.oldest_open is not None:
             text += f", {say('facts-oldest', quarter=one.oldest_open)}"
         found.append((say(name), text))
@@ -110,10 +110,6 @@ def _in_full(knowledge: Knowledge, count: Count) -> str:
     return knowledge.say("facts-count", places=places, cases=cases) if count.places else places
 
 
-def _in_short(knowledge: Knowledge, count: Count) -> str:
-    return counted(knowledge, "facts-places", count.places)
-
-
 def _counted(knowledge: Knowledge, count: Count) -> tuple[str, str]:
     return (
         counted(knowledge, "facts-places", count.places),
@@ -124,9 +120,9 @@ def _counted(knowledge: Knowledge, count: Count) -> tuple[str, str]:
 def _spread(knowledge: Knowledge, found: Quartiles) -> str:
     text = knowledge.say(
         "facts-quartiles",
-        median=f"{found.median:.4g}",
-        lower=f"{found.lower:.4g}",
-        upper=f"{found.upper:.4g}",
+        median=f"{found.median:.0f}",
+        lower=f"{found.lower:.0f}",
+        upper=f"{found.upper:.0f}",
         of=found.of,
     )
     return text if found.of >= FEW else f"{text}, {knowledge.say('facts-few-told')}"
@@ -183,22 +179,20 @@ def _share(knowledge: Knowledge, found: Share) -> str:
 
 
 def _rate_lines(page: Page, knowledge: Knowledge, rates: Rates) -> list[Line]:
-    """For each kind of structure its leaks and repairs; for all of them also by path."""
+    """For each kind of structure and base its leaks and repairs; for all kinds also by path."""
     say = knowledge.say
     lines = heading(say("facts-rates"))
     if rates.rates:
         lines += page.wrap(say("facts-rates-means", first=rates.first, last=rates.last))
     else:
         lines += page.wrap(say("facts-rates-none"))
-    for kind in dict.fromkeys(one.kind for one in rates.rates):
-        name = say("facts-all-kinds") if kind is None else kind_label(knowledge, kind)
-        lines += page.wrap(name, first="  ", style="strong")
-        texts = [
-            _rate(knowledge, one)
-            for one in rates.rates
-            if one.kind == kind and (kind is None or one.path is None)
-        ]
-        lines += page.items(texts, "    ")
+    told: dict[tuple[str | None, str], list[Rate]] = {}
+    for one in rates.rates:
+        told.setdefault((one.kind, one.base_is), []).append(one)
+    for (kind, _), rows in told.items():
+        lines += page.wrap(_base(knowledge, rows[0]), first="  ", rest="    ", style="strong")
+        shown = [one for one in rows if kind is None or one.path is None]
+        lines += page.items((_rate(knowledge, one) for one in shown), "    ")
     if rates.left_out:
         lines += page.wrap(say("facts-rates-left-out", quarters=rates.left_out))
     if rates.undated:
@@ -207,24 +201,28 @@ def _rate_lines(page: Page, knowledge: Knowledge, rates: Rates) -> list[Line]:
     return lines
 
 
+def _base(knowledge: Knowledge, one: Rate) -> str:
+    """What the rates below it are of."""
+    say = knowledge.say
+    kind = say("facts-all-kinds") if one.kind is None else kind_label(knowledge, one.kind)
+    base, per = (
+        say(f"facts-base-{one.base_is}", number=say_number(number))
+        for number in (one.base, one.per)
+    )
+    return say("facts-rates-of", kind=kind, base=base, quarters=one.quarters, per=per)
+
+
 def _rate(knowledge: Knowledge, one: Rate) -> str:
     say = knowledge.say
     what = say(f"facts-what-{one.of}")
     if one.path is not None:
         what = say("facts-what-on-path", path=group_label(knowledge, one.path))
-
-    def of_base(number: float) -> str:
-        return say(f"facts-base-{one.base_is}", number=say_number(number))
-
     text = say(
         "facts-rate",
         what=what,
         rate=f"{one.rate:.3g}",
-        per=of_base(one.per),
         low=f"{one.low:.3g}",
         high=f"{one.high:.3g}",
         count=counted(knowledge, f"facts-{one.of}", one.count),
-        base=of_base(one.base),
-        quarters=one.quarters,
     )
     return text if one.count >= FEW else f"{text}, {say('facts-few-told')}"

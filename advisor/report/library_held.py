@@ -11,7 +11,7 @@ from advisor.report.library_plots import method_label, words
 from advisor.report.lines import Line, Page, counted, heading, joined, percent
 
 _UNLIKELY = 0.05
-"""Where chance alone makes so large a difference less often, it is said to be one."""
+"""Where chance alone would make any of the differences less often, they are said to be real."""
 
 
 def held_lines(page: Page, knowledge: Knowledge, held: WhatHeld) -> list[Line]:
@@ -30,7 +30,7 @@ def held_lines(page: Page, knowledge: Knowledge, held: WhatHeld) -> list[Line]:
     if held.unlike:
         lines += heading(say("facts-unlike"))
         lines += page.wrap(say("facts-unlike-means"))
-        lines += page.items(_unlike(knowledge, one) for one in held.unlike)
+        lines += page.items(_unlike(knowledge, one, len(held.unlike)) for one in held.unlike)
     return lines
 
 
@@ -83,9 +83,10 @@ def _between(knowledge: Knowledge, one: Between) -> str:
     return knowledge.say("facts-between-share", months=months, share=share)
 
 
-def _unlike(knowledge: Knowledge, one: Unlike) -> str:
+def _unlike(knowledge: Knowledge, one: Unlike, compared: int) -> str:
+    """compared: how many pairs; the more there are, the oftener one differs by chance."""
     first, second = (method_label(knowledge, method) for method in one.methods)
-    differ = "facts-unlike-differ" if one.p < _UNLIKELY else "facts-unlike-open"
+    differ = "facts-unlike-differ" if one.p * compared < _UNLIKELY else "facts-unlike-open"
     return knowledge.say(
         "facts-unlike-row",
         path=group_label(knowledge, one.path),
