@@ -115,8 +115,8 @@ def _added(
 
 
 def _entry(answers: Answers, callout: Callout) -> dict[str, Any]:
-    """The answers as an entry: the wet place and the day first. A callout with one wet place
-    needs no name of it. Raises Faulty where a key is none."""
+    """The answers as an entry: the wet place, the day and the kind first. A callout with one wet
+    place needs no name of it. Raises Faulty where a key is none."""
     known = {
         *("leak", "date", "words", PROPOSED),
         *(key for name, kind in KINDS.items() for key in (name, *kind.others)),
@@ -134,7 +134,7 @@ def _entry(answers: Answers, callout: Callout) -> dict[str, Any]:
                     message=f'"{key}" is nothing that can be logged',
                     key="--set",
                     expected=expected,
-                    nearest=nearest(key, known),
+                    nearest=None if key in TABLES else nearest(key, known),
                 )
             )
         else:
@@ -159,7 +159,8 @@ def _entry(answers: Answers, callout: Callout) -> dict[str, Any]:
         problems.append(Problem(message="the day is missing", key="date", expected="YYYY-MM-DD"))
     if problems:
         raise Faulty(problems)
-    return {"leak": entry.pop("leak"), "date": entry.pop("date", callout.last_day), **entry}
+    first = {"leak": entry["leak"], "date": entry.get("date", callout.last_day)}
+    return first | {kinds[0]: entry[kinds[0]]} | {k: entry[k] for k in entry if k not in first}
 
 
 def _value(key: str, value: Any) -> Any:

@@ -104,13 +104,13 @@ def test_dry_counts_only_with_the_water_up(
 
 FAULTS = {
     "told": "what was logged is missing; expected one of secured, agreed, done",
-    "loked: tight": 'what was logged is missing; expected one of secured, agreed, done, confirmed,'
+    "loked: tight": "what was logged is missing; expected one of secured, agreed, done, confirmed,"
     ' supported, looked, told, closed, handed-over; did you mean "looked"?',
     "done: gel-injection\n    looked: tight": "done and looked in one entry",
     "done: Gel!": 'done: "Gel!" is no key; expected a word in lower-case letters, digits and'
     ' hyphens; did you mean "gel"?',
     "done:": "done: nothing is written here",
-    "done: gel\n    water-hight: 1 m": 'water-hight: this key is not known here; expected one of'
+    "done: gel\n    water-hight: 1 m": "water-hight: this key is not known here; expected one of"
     " leak, date, words, done, quantities, conditions, deviations, water-height, packers; did you"
     ' mean "water-height"?',
     "done: gel\n    water-height: 1": "water-height: the unit is missing; expected a unit: ",
@@ -146,7 +146,9 @@ FAULTS = {
 @pytest.mark.parametrize("body", FAULTS)
 def test_a_fault_is_told_with_its_place(parse: Parse, body: str) -> None:
     text = record(entry("told: owner"), entry(body))
-    (told,) = faults(parse, text if body != "told" else record("  - {leak: L1, date: 2031-05-20}\n"))
+    (told,) = faults(
+        parse, text if body != "told" else record("  - {leak: L1, date: 2031-05-20}\n")
+    )
     assert FAULTS[body] in told
     assert told.startswith("f.yaml:")
     line = int(told.split(":")[1])

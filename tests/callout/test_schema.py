@@ -9,7 +9,9 @@ from jsonschema import Draft7Validator
 
 from advisor import terms
 from advisor.callout import Callout, callout_schema
+from advisor.callout.log_reader import ANSWER, KINDS, PROPOSED, SHARED
 from advisor.knowledge import open_knowledge
+from tests.callout import logs
 from tests.callout.conftest import Attributes
 from tests.callout.test_reader import DESIGN_EXAMPLE, FULL
 
@@ -131,3 +133,42 @@ def test_what_an_editor_types_as_a_number_is_valid() -> None:
 def test_every_question_is_there_for_the_editor(attributes: Attributes) -> None:
     definitions = callout_schema(attributes)["definitions"]
     assert all(definitions[key]["description"] == a.question for key, a in attributes.items())
+
+
+def test_a_log_of_every_kind_is_valid(attributes: Attributes) -> None:
+    assert len(Callout.parse(logs.FULL, "f", attributes).log) == len(KINDS) + 1
+    assert errors(logs.FULL) == []
+    assert errors(f"{logs.HEAD}log:\n") == []
+
+
+def test_the_log_has_the_same_keys_in_the_schema(attributes: Attributes) -> None:
+    items = callout_schema(attributes)["properties"]["log"]["items"]["oneOf"]
+    found = {
+        next(key for key in item["properties"] if key in {*KINDS, PROPOSED}): item for item in items
+    }
+    assert found.keys() == {*KINDS, PROPOSED}
+    for key, kind in KINDS.items():
+        assert found[key]["properties"].keys() == {*SHARED, key, *kind.others}
+        assert set(found[key]["required"]) == {"leak", "date", key, *kind.musts}
+    assert found[PROPOSED]["properties"][PROPOSED]["properties"].keys() == set(ANSWER)
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "told: []",
+        "looked: tight",
+        "looked: dry\n    water-up: yes",
+        "closed: fixed",
+        "confirmed: honeycomb\n    how: seen\n    role: owner",
+        "done: gel\n    looked: tight\n    water-up: yes",
+        "done: gel\n    packers: [{pressure: 2 bar}]",
+        "done: gel\n    colour: green",
+        "proposed: {advisor: 1}",
+    ],
+)
+def test_an_entry_that_both_refuse(body: str, attributes: Attributes) -> None:
+    text = logs.record(logs.entry(body))
+    with pytest.raises(terms.Faulty):
+        Callout.parse(text, "f", attributes)
+    assert errors(text)
