@@ -16,6 +16,7 @@ from advisor.callout.log_reader import KINDS, PROPOSED, SHARED
 from advisor.callout.log_record import HELD, Closed, Proposed
 from advisor.callout.log_writer import LOG, checked, with_entry
 from advisor.callout.status import stand
+from advisor.diagnosis import stops_now
 from advisor.knowledge import Knowledge
 from advisor.repair.closing import Gate, gates
 from advisor.repair.log_keys import entry_problems, log_problems
@@ -183,11 +184,10 @@ def open_gates(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Gate
 
 
 def _unmet(knowledge: Knowledge, callout: Callout, leak: Leak) -> tuple[Gate, ...]:
-    result = assess_all([callout], knowledge, leak=leak.key).leaks[0]
     # A stop that is asked before a step has had its say when the step was done.
     stops = [
         knowledge.stops[stop.stop].label
-        for stop in result.stops
+        for stop in stops_now(knowledge, callout, leak)
         if stop.state == "raised" or knowledge.stops[stop.stop].asked == "at-the-door"
     ]
     return tuple(gate for gate in gates(knowledge, callout, leak, stops) if not gate.met)

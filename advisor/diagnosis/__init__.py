@@ -1,6 +1,6 @@
 """Causes ranked and explained, stops, the next looks, and what the belief hangs on."""
 
-from advisor.diagnosis.diagnose import diagnose, examine
+from advisor.diagnosis.diagnose import diagnose, examine, stops_now
 from advisor.diagnosis.releases import idle_releases
 from advisor.diagnosis.result import (
     CauseBelief,
@@ -62,6 +62,7 @@ __all__ = [
     "place_of",
     "said",
     "standing",
+    "stops_now",
     "table_of",
     "three_figures",
     "unheld",

@@ -10,6 +10,7 @@ from advisor.assessment.logging import LEAST, Logged, logged, open_gates
 from advisor.callout import Callout
 from advisor.callout.log_reader import KINDS
 from advisor.callout.log_record import WITHOUT, Confirmed, Done, Looked, Proposed
+from advisor.diagnosis import stops_now
 from advisor.repair.log_keys import log_problems
 from advisor.terms import Faulty
 from tests.repair.crack import CRACK, RESIN, changed, knowledge
@@ -263,6 +264,15 @@ def test_what_is_proved_after_the_day_of_closing_does_not_count() -> None:
         "a full wet season wi",
         "the owner was told",
     ]
+
+
+@pytest.mark.parametrize("signs", ["[]", "[bulge]", "unknown"])
+def test_stops_are_those_of_the_whole_answer(signs: str) -> None:
+    text = CRACK.replace("danger-signs: []", f"danger-signs: {signs}")
+    again = "  - {date: 2031-05-20, danger-signs: []}\nleaks:\n"
+    for callout in (_first(text)[0], _first(text.replace("leaks:\n", again))[0]):
+        leak = callout.leaks[0]
+        assert stops_now(knowledge(), callout, leak) == assess(callout, knowledge()).leaks[0].stops
 
 
 def test_a_raised_stop_blocks_a_closing_as_held() -> None:
