@@ -35,6 +35,7 @@ class CellReader:
     words: Mapping[str, str]
     unmatched: Counter[str] = field(default_factory=Counter)
     _read: dict[str, Cell] = field(default_factory=dict)
+    _parts: dict[str, Cell] = field(default_factory=dict)
 
     def read(self, text: str, place: Place) -> tuple[Any, tuple[Problem, ...]]:
         """What a cell that is not empty says, and what is wrong with it."""
@@ -57,8 +58,11 @@ class CellReader:
             return Cell(None)
         if not self.column.many:
             return self._part(whole)
-        parts = [part.strip() for part in whole.translate(_PARTS).split(";")]
-        cells = [self._part(self.words.get(part, part)) for part in parts if part]
+        parts = [part for one in whole.translate(_PARTS).split(";") if (part := one.strip())]
+        for part in parts:
+            if part not in self._parts:
+                self._parts[part] = self._part(self.words.get(part, part))
+        cells = [self._parts[part] for part in parts]
         values = [cell.value for cell in cells if cell.value is not None]
         return Cell(
             tuple(values),

@@ -20,7 +20,7 @@ from advisor.library.case import (
     Status,
     WaterUp,
 )
-from advisor.library.import_columns import LAST_DAY, LOOKS, date_names
+from advisor.library.import_columns import DATED, LAST_DAY, LOOKS
 from advisor.library.own_export import LookAfter
 from advisor.terms import one_of
 
@@ -87,7 +87,7 @@ def kept_place(said: Said, first: date | None) -> KeptPlace:
     return KeptPlace(
         place=said.get("place") or 1,
         status=said.get("status") or _status(said),
-        reopened=bool(said.get("reopened")) or said.get("status") == "reopened",
+        reopened=said.get("reopened", said.get("status") == "reopened") or False,
         findings=said.get(FINDINGS) or {},
         done=done,
         confirmed=confirmed,
@@ -111,12 +111,12 @@ def _of_repairs(said: Said) -> Iterator[Complaint]:
 
 
 def _of_looks(said: Said) -> Iterator[Complaint]:
-    for number in LOOKS:
-        day, state = f"look-{number}", f"look-{number}-state"
-        if said.get(day) and state not in said:
+    for look in LOOKS:
+        state = f"{look}-state"
+        if said.get(look) and state not in said:
             yield Complaint(state, "a look without what it showed", one_of(get_args(State)))
-        if said.get(state) and not said.get(day):
-            yield Complaint(day, "a look without its day", "a date")
+        if said.get(state) and not said.get(look):
+            yield Complaint(look, "a look without its day", "a date")
 
 
 def _of_closing(said: Said) -> Iterator[Complaint]:
@@ -141,15 +141,15 @@ def _of_days(said: Said) -> Iterator[Complaint]:
         elif after > LAST_DAY:
             yield Complaint(name, f"{after} days after the first visit", f"at most {LAST_DAY}")
     repaired = min(_days_of_repairs(said, first), default=None)
-    for name in (*(f"look-{number}" for number in LOOKS), CLOSED):
-        day_of_it = _day(said, name, first, None)
-        if repaired is not None and day_of_it is not None and day_of_it < repaired:
+    for name in (*LOOKS, CLOSED) if repaired is not None else ():
+        day_of_it = _day(said, name, first, repaired)
+        if day_of_it < repaired:
             message = f"{repaired - day_of_it} days before the repair"
             yield Complaint(name, message, "a day after it")
 
 
 def _dates(said: Said) -> Iterator[tuple[str, date]]:
-    for name in date_names():
+    for name in DATED:
         if day := said.get(name):
             yield name, day
 
@@ -173,11 +173,10 @@ def _days_of_repairs(said: Said, first: date | None) -> tuple[int, ...]:
 
 
 def _looks(said: Said, first: date | None) -> Iterator[Looked]:
-    for number in LOOKS:
-        day, state = _day(said, f"look-{number}", first, None), said.get(f"look-{number}-state")
-        if day is not None and state:
-            water_up: WaterUp = said.get(f"look-{number}-water-up") or "unknown"
-            yield Looked(day=day, state=state, water_up=water_up)
+    for look in LOOKS:
+        if said.get(look) and (state := said.get(f"{look}-state")):
+            water_up: WaterUp = said.get(f"{look}-water-up") or "unknown"
+            yield Looked(day=_day(said, look, first, 0), state=state, water_up=water_up)
 
 
 def _looks_after(said: Said, done: tuple[Done, ...]) -> Iterator[Looked]:
@@ -207,7 +206,7 @@ def _status(said: Said) -> Status:
     if said.get("closed-because"):
         return "closed"
     if said.get("method"):
-        return "watching" if any(said.get(f"look-{n}-state") for n in LOOKS) else "repaired"
+        return "watching" if any(said.get(look) for look in LOOKS) else "repaired"
     if said.get("cause") and said.get("confirmed-how"):
         return "cause-confirmed"
     return "looked-at" if said.get(FINDINGS) else "reported"

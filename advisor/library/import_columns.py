@@ -28,7 +28,9 @@ from advisor.terms import Problem, nearest, one_of
 Reader = Callable[[str], Any]
 
 UNKNOWN: Final = "unknown"
-LOOKS: Final = range(1, 7)
+LOOKS: Final = tuple(f"look-{number}" for number in range(1, 7))
+DATED: Final = ("date", "done", "confirmed", "closed", *LOOKS)
+"""Columns with a date."""
 DATES: Final = {
     "YYYY-MM-DD": re.compile(r"(?P<y>[0-9]{4})-(?P<m>[0-9]{1,2})-(?P<d>[0-9]{1,2})"),
     "DD.MM.YYYY": re.compile(r"(?P<d>[0-9]{1,2})\.(?P<m>[0-9]{1,2})\.(?P<y>[0-9]{4})"),
@@ -69,7 +71,7 @@ def our_column(
         return _finding_column(knowledge, name, unit)
     if (plain := _plain_columns(knowledge).get(name)) is not None:
         return plain
-    if name in date_names():
+    if name in DATED:
         return OurColumn(name, f"a date as {dates}", partial(_day, dates), coded=False)
     names = our_names(knowledge)
     raise unread("there is no such column of ours", None, nearest(name, names))
@@ -77,11 +79,7 @@ def our_column(
 
 def our_names(knowledge: Knowledge) -> tuple[str, ...]:
     """Every column that can be mapped."""
-    return (*_plain_columns(knowledge), *date_names(), *finding_names(knowledge))
-
-
-def date_names() -> tuple[str, ...]:
-    return ("date", "done", "confirmed", "closed", *(f"look-{n}" for n in LOOKS))
+    return (*_plain_columns(knowledge), *DATED, *finding_names(knowledge))
 
 
 def asked(column: OurColumn, text: str, problem: Problem, *, near: bool = True) -> Problem:
@@ -119,9 +117,9 @@ def _plain_columns(knowledge: Knowledge) -> dict[str, OurColumn]:
         words_column("closed-because", (HELD, *WITHOUT)),
         OurColumn("reopened", "yes or no", yes_no, known=("yes", "no")),
     ]
-    for number in LOOKS:
-        columns.append(words_column(f"look-{number}-state", get_args(State)))
-        columns.append(words_column(f"look-{number}-water-up", get_args(WaterUp)))
+    for look in LOOKS:
+        columns.append(words_column(f"{look}-state", get_args(State)))
+        columns.append(words_column(f"{look}-water-up", get_args(WaterUp)))
     return {column.name: column for column in columns}
 
 

@@ -100,7 +100,7 @@ def _looks(text: str) -> tuple[tuple[LookAfter, ...], ...]:
 
 def _look(text: str) -> LookAfter:
     found = _LOOK.fullmatch(text)
-    if found is None or abs(int(found[1])) > LAST_DAY:
+    if found is None or abs(int(found[1])) > 2 * LAST_DAY:
         raise unread(f"{quoted(text)} is no look")
     state: State = next(one for one in get_args(State) if one == found[2])
     water_up: WaterUp = next(one for one in get_args(WaterUp) if one == found[3])
