@@ -4,6 +4,8 @@ import os
 import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
+from errno import EACCES
+from os import strerror
 from pathlib import Path
 
 from advisor.terms import Faulty, Problem
@@ -15,7 +17,8 @@ def record_files(paths: Sequence[str]) -> list[Path]:
     is none in a folder."""
     found: list[Path] = []
     for path in map(Path, paths):
-        listed = sorted(path.rglob("*.yaml")) if path.is_dir() else [path]
+        below = (one for one in path.rglob("*.yaml") if not one.is_dir())
+        listed = sorted(below) if path.is_dir() else [path]
         if not listed:
             told, expected = "there is no record in this folder", "callout files *.yaml"
             raise Faulty(Problem(message=told, file=str(path), expected=expected))
@@ -54,6 +57,8 @@ def replace_record(file: str, before: str, after: str) -> None:
 
 
 def _replace(path: Path, text: str) -> None:
+    if not os.access(path, os.W_OK):  # a file that is put in its place asks nobody
+        raise PermissionError(EACCES, strerror(EACCES))
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:
         with os.fdopen(handle, "wb") as written:

@@ -21,10 +21,13 @@ def read_closing(sections: Sections, faults: Faults) -> dict[str, Closing]:
 
     def closing(entry: Entry) -> Closing:
         part = parts_of(entry, sections, _CLOSING_NAMES, _CLOSING_MUSTS)
+        proofs = part.keys("proofs", "proofs")
+        if part.has("proofs") and not proofs and "proofs" not in part.failed:
+            part.fail("proofs", "no proof is named")
         read = Closing(
             key=entry.key,
             label=part.text("label"),
-            proofs=part.keys("proofs", "proofs"),
+            proofs=proofs,
             groups=part.keys("groups", "groups"),
             kinds=part.keys("kinds", "structures"),
             why=part.why(),
@@ -60,6 +63,8 @@ def read_keeping(
             part.require("bands")
         else:
             part.refuse("bands", 'bands go with "keep: in-bands"')
+        if way == "never":
+            part.refuse("backfill", "what is never kept is not asked for")
         read = Keeping(
             key=entry.key,
             bands=part.read("bands", _edges, ()),
@@ -79,6 +84,8 @@ def _way(node: Node) -> str:
 
 def _edges(node: Node) -> tuple[float, ...]:
     edges = tuple(number(item, "bands") for item in items(node, "bands"))
+    if not edges:
+        raise fault(node, "no edge is named", key="bands", expected="such as [1, 5, 20]")
     if any(low >= high for low, high in pairwise(edges)):
         raise fault(node, "the edges do not rise", key="bands", expected="such as [1, 5, 20]")
     return edges

@@ -100,6 +100,12 @@ def test_a_file_without_visits_takes_the_day_of_the_entry() -> None:
     assert refused(bare, {"proposed": "now"}) == ["date: the day is missing; expected YYYY-MM-DD"]
 
 
+def test_an_answer_that_is_asked_for_takes_the_day_that_is_said() -> None:
+    assert log(REPAIRED, proposed="now").callout.log[-1].day == date(2031, 4, 16)
+    said = log(REPAIRED, proposed="now", date="2031-08-01").callout.log[-1]
+    assert said.day == date(2031, 8, 1)
+
+
 def test_each_wet_place_has_its_own_first_answer() -> None:
     text = log(TWO, leak="L2", **DONE).text
     both = log(text, leak="L1", **DONE)
