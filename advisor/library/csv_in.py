@@ -21,7 +21,7 @@ from advisor.library.csv_rows import Sheet, SheetRow, read_sheet
 from advisor.library.import_columns import LAST_DAY, UNKNOWN
 from advisor.library.import_findings import FINDING
 from advisor.library.labels import token
-from advisor.library.mapped_columns import columns_of
+from advisor.library.mapped_columns import NEEDED, columns_of
 from advisor.library.mapping import ColumnMapping
 from advisor.library.own_export import is_own, own_columns
 from advisor.terms import Place, Problem, problem_at
@@ -115,6 +115,8 @@ class _Table:
     def __init__(self, file: str, readers: list[CellReader], own: bool) -> None:
         self.file, self.readers, self.own = file, readers, own
         self.headers = {one.column.name: (one.index + 1, one.header) for one in readers}
+        # A table without such a column has one place a case.
+        self.needed = (*NEEDED, "place") if "place" in self.headers else NEEDED
         self.refused: list[Problem] = []
         self.lines: dict[tuple[str, int], int] = {}
 
@@ -131,7 +133,7 @@ class _Table:
         if not problems:
             problems += [
                 self.problem(row.line, name, "nothing is written here")
-                for name in ("case", "kind")
+                for name in self.needed
                 if not said.get(name)
             ]
             problems += [self.problem(row.line, *one) for one in complaints(said, own=self.own)]
@@ -141,8 +143,8 @@ class _Table:
 
     def again(self, line: int, said: Said) -> Iterator[Problem]:
         """A place of a case that stood in a row before, whether that was taken or not."""
-        if case := said.get("case"):
-            place = _number(said)
+        case, place = said.get("case"), said.get("place", None if "place" in self.needed else 1)
+        if case and place:
             first = self.lines.setdefault((case, place), line)
             if first != line:
                 message = f"place {place} of this case stands in row {first} too"
@@ -168,10 +170,9 @@ def _cases(
     for row in rows:
         of_case.setdefault(row.said["case"], []).append(row)
     for number, several in of_case.items():
-        alike = _alike(table, several)
+        alike, head = _alike(table, several)
         first = first_day(row.said for row in alike)
         places = tuple(_places(table, alike, first))
-        head = alike[0].said
         if places:
             yield KeptCase(
                 case=number if key is None else token(key, number),
@@ -184,18 +185,22 @@ def _cases(
             )
 
 
-def _alike(table: _Table, rows: list[_Row]) -> list[_Row]:
-    """The rows of a case that say the same of it as the first."""
-    head = rows[0]
+def _alike(table: _Table, rows: list[_Row]) -> tuple[list[_Row], Said]:
+    """The rows of a case that say the same of it as those above them, and what they say of it."""
+    head: dict[str, Any] = {}
+    lines: dict[str, int] = {}
     kept = []
     for row in rows:
-        other = [name for name in OF_THE_CASE if row.said.get(name) != head.said.get(name)]
-        if other:
-            message = f"row {head.line} of this case says something else"
-            table.refuse(row, other[0], message, "the same in all rows of a case")
-        else:
-            kept.append(row)
-    return kept
+        told = {name: row.said[name] for name in OF_THE_CASE if row.said.get(name) is not None}
+        other = next((name for name in told if head.get(name, told[name]) != told[name]), None)
+        if other is not None:
+            message = f"row {lines[other]} of this case says something else"
+            table.refuse(row, other, message, "the same in all rows of a case")
+            continue
+        for name in told.keys() - head.keys():
+            head[name], lines[name] = told[name], row.line
+        kept.append(row)
+    return kept, head
 
 
 def _places(table: _Table, rows: Iterable[_Row], first: date | None) -> Iterator[KeptPlace]:
@@ -209,8 +214,3 @@ def _places(table: _Table, rows: Iterable[_Row], first: date | None) -> Iterator
         except ValidationError:
             message = "a day of this row lies too far from the first visit of its case"
             table.refuse(row, "case", message, f"at most {LAST_DAY} days")
-
-
-def _number(said: Said) -> int:
-    """Of the place; a table without such a column has one place a case."""
-    return said.get("place") or 1

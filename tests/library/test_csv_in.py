@@ -218,6 +218,28 @@ def test_a_row_that_is_not_taken_leaves_the_others_of_its_case() -> None:
     assert (found.taken, found.rows) == (1, 2)
 
 
+def test_what_is_said_of_the_case_in_one_row_holds_for_its_others() -> None:
+    table = "case,place,kind,quarter\nA,1,basement,\nA,2,basement,2031-Q2\nA,3,basement,2031-Q3\n"
+    found = read(table, None)
+    assert found.cases[0].quarter == "2031-Q2"
+    assert len(found.cases[0].places) == 2
+    (line,) = told(found)
+    assert line.startswith("firm.csv:4:4: quarter: row 3 of this case says something else")
+
+
+@pytest.mark.parametrize("place", ["", "unknown", "left"])
+def test_a_place_that_is_not_told_is_not_taken_for_the_first(place: str) -> None:
+    found = read(f"case,place,kind\nA,1,basement\nA,{place},basement\n", None)
+    assert (found.taken, len(found.refused)) == (1, 1)
+    assert "stands in row" not in told(found)[0]
+
+
+def test_without_a_column_of_places_a_case_has_one_row() -> None:
+    found = read("case,kind\nA,basement\nA,basement\n", None)
+    assert found.taken == 1
+    assert "place 1 of this case stands in row 2 too" in told(found)[0]
+
+
 def test_the_columns_that_are_not_there_are_told_all_at_once() -> None:
     with pytest.raises(Faulty) as caught:
         read(TABLE.replace("Ursache", "Grund").replace("Notiz", "Anmerkung"))
