@@ -18,9 +18,13 @@ def wilson(right: int, of: int, level: float = 0.95) -> tuple[float, float]:
 
 
 def garwood(events: int, level: float = 0.95) -> tuple[float, float]:
-    """The exact interval of the mean of a Poisson count: F. Garwood, Biometrika 28 (1936) 437."""
-    from scipy.stats import chi2  # noqa: PLC0415 - slow to load
+    """The exact interval of the mean of a Poisson count: F. Garwood, Biometrika 28 (1936) 437.
+
+    Half the quantiles of chi squared with 2 n and 2 n + 2 degrees of freedom, which are those of
+    the gamma distribution of shapes n and n + 1.
+    """
+    from scipy.special import gammaincinv  # noqa: PLC0415 - slow to load
 
     tail = (1 - level) / 2
-    low = float(chi2.ppf(tail, 2 * events)) / 2 if events else 0.0
-    return low, float(chi2.ppf(1 - tail, 2 * events + 2)) / 2
+    low = float(gammaincinv(events, tail)) if events else 0.0
+    return low, float(gammaincinv(events + 1, 1 - tail))

@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from advisor.engine.model import Floats
+from advisor.library.turnbull import turnbull
 
 Bools = npt.NDArray[np.bool_]
 
@@ -21,7 +22,6 @@ MONTHS: Final = {3: 91, 12: 365, 24: 730}
 """Days after the repair at which shares are told."""
 FEW: Final = 5
 """Fewer than these still watched: the share is told as resting on few."""
-_THOUSAND: Final = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,19 +124,16 @@ def interval_censored(
 ) -> tuple[Between, ...]:
     """The share holding on each of at_days: the non-parametric maximum likelihood estimate.
 
-    Turnbull, J. R. Stat. Soc. B 38 (1976) 290. weight: to a thousandth.
+    See `turnbull`.
     After the last look nothing is known: the share stays, and lowest is 0.
     Raises ValueError where a row is none.
     """
-    from surpyval.univariate.nonparametric.turnbull import Turnbull  # noqa: PLC0415
-
     held, failed, weights = _rows(held, failed, weight)
     days, shares = np.array([0.0]), np.array([1.0])
     if np.isfinite(failed).any():
         starts, ends, counts = _alike(held, failed, weights)
-        # The library's own choice here is another estimator, which is no maximum.
-        fit = Turnbull.fit(xl=starts, xr=ends, n=counts, turnbull_estimator="Kaplan-Meier")
-        days, shares = np.r_[0.0, fit.x], np.r_[1.0, fit.R]
+        named, left = turnbull(starts, ends, counts)
+        days, shares = np.r_[0.0, named], np.r_[1.0, left]
     elif held.size:
         days, shares = np.array([0.0, held.max()]), np.array([1.0, 1.0])
 
@@ -212,13 +209,10 @@ def _still_watched(until: Floats, asked: Floats, weights: Floats | None = None) 
     return np.asarray(np.r_[np.cumsum(each[::-1])[::-1], 0.0][before])
 
 
-def _alike(
-    held: Floats, failed: Floats, weights: Floats
-) -> tuple[Floats, Floats, npt.NDArray[np.int64]]:
-    """Rows with the same two days are one, counted in thousandths."""
+def _alike(held: Floats, failed: Floats, weights: Floats) -> tuple[Floats, Floats, Floats]:
+    """Rows with the same two days are one, which weighs what they weigh together."""
     ends, end = np.unique(failed, return_inverse=True)
     starts, start = np.unique(held, return_inverse=True)
     kinds, kind = np.unique(start * ends.size + end, return_inverse=True)
-    counts = np.rint(np.bincount(kind, weights) * _THOUSAND).astype(np.int64)
-    kept = counts > 0
-    return starts[kinds // ends.size][kept], ends[kinds % ends.size][kept], counts[kept]
+    together = np.asarray(np.bincount(kind, weights), dtype=np.float64)
+    return starts[kinds // ends.size], ends[kinds % ends.size], together
