@@ -19,7 +19,7 @@ from advisor.terms import (
     text,
 )
 
-LEAK_KEYS = ("leak", "where", "same-water", "findings")
+LEAK_KEYS = ("leak", "where", "photos", "same-water", "findings")
 
 
 def read_leaks(node: Node, block: Block, faults: Faults) -> tuple[Leak, ...]:
@@ -68,6 +68,7 @@ def _leak(node: Mapping, block: Block, faults: Faults) -> Leak | None:
             )
         )
     where = optional(node, "where", text, faults)
+    photos = optional(node, "photos", _photos, faults)
     same_water = optional(node, "same-water", name, faults)
     written, key = node.get("leak"), optional(node, "leak", name, faults)
     if written is None or key is None:
@@ -75,10 +76,24 @@ def _leak(node: Mapping, block: Block, faults: Faults) -> Leak | None:
     return Leak(
         key=key,
         where=where or "",
+        photos=photos or (),
         findings=findings,
         same_water=same_water,
         place=written.place,
     )
+
+
+def _photos(node: Node, key: str) -> tuple[str, ...]:
+    faults = Faults()
+    names = []
+    for item in items(node, key):
+        with faults.catch():
+            written = text(item, key)
+            if not written:
+                raise fault(item, "nothing stands here", key=key, expected="the name of a file")
+            names.append(written)
+    faults.stop()
+    return tuple(names)
 
 
 def _check_keys(node: Mapping, block: Block, faults: Faults) -> None:

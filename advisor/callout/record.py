@@ -60,10 +60,14 @@ class Visit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leak:
-    """A wet place. same_water: another wet place of the callout, fed by the same water."""
+    """A wet place. same_water: another wet place of the callout, fed by the same water.
+
+    photos: names of files, relative to the record.
+    """
 
     key: str
     where: str = ""
+    photos: tuple[str, ...] = ()
     findings: dict[str, Finding] = field(default_factory=dict)
     same_water: str | None = None
     place: Place

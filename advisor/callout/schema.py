@@ -109,6 +109,11 @@ def _leak(attributes: Mapping[str, Attribute]) -> Schema:
     described: dict[str, Schema] = {
         "leak": {**_ID, "description": "A name for this wet place."},
         "where": {**_TEXT, "description": "Where it is, in words for people."},
+        "photos": {
+            "type": ["array", "null"],
+            "items": _TEXT,
+            "description": "Names of picture files, relative to this record.",
+        },
         "same-water": {**_ID, "description": "Another wet place, fed by the same water."},
         "findings": {
             **_findings(attributes, "leak"),

@@ -7,6 +7,7 @@ from typing import Any
 from sqlalchemy import Connection, Select, bindparam, delete, insert, select, update
 
 from advisor.library.case import KeptCase, KeptPlace
+from advisor.library.pictures import Photos, replace_pictures
 from advisor.library.rows import Row, body_of, case_row, checksum_of, place_row, repair_rows
 from advisor.library.tables import about, bodies, cases, earlier, places, repairs
 from advisor.terms import Faults, Problem
@@ -30,8 +31,18 @@ class Added:
         return Added(self.new + other.new, self.replaced + other.replaced, self.same + other.same)
 
 
-def add(connection: Connection, given: Iterable[KeptCase], pack: Pack, *, invented: bool) -> Added:
+def add(
+    connection: Connection,
+    given: Iterable[KeptCase],
+    pack: Pack,
+    *,
+    invented: bool,
+    photos: Photos | None = None,
+) -> Added:
     """Write them in the transaction of the connection. invented: what the library takes.
+
+    photos: of the cases that have any; None: nothing is said of photos, and those of a case that
+    is there with the same content stay.
 
     Raises Faulty where a case does not belong into this library: nothing is to be committed then.
     """
@@ -42,7 +53,7 @@ def add(connection: Connection, given: Iterable[KeptCase], pack: Pack, *, invent
             if (problem := refusal(case, invented=invented)) is not None:
                 refused.add(problem)
         refused.stop()
-        added += _add_distinct(connection, several, pack)
+        added += _add_distinct(connection, several, pack, photos)
     return added
 
 
@@ -88,7 +99,9 @@ def _chunks(given: Iterable[KeptCase]) -> Iterator[list[KeptCase]]:
         yield list(several.values())
 
 
-def _add_distinct(connection: Connection, several: list[KeptCase], pack: Pack) -> Added:
+def _add_distinct(
+    connection: Connection, several: list[KeptCase], pack: Pack, photos: Photos | None
+) -> Added:
     there = {row.token: row for row in connection.execute(_those(several))}
     new: list[Row] = []
     replaced: list[Row] = []
@@ -110,7 +123,25 @@ def _add_distinct(connection: Connection, several: list[KeptCase], pack: Pack) -
         connection.execute(insert(cases), new)
     if changed:
         _add_parts(connection, changed, pack)
-    return Added(len(new), len(replaced), len(several) - len(changed))
+    other_photos = _add_photos(connection, several, photos) - {case.case for case, _ in changed}
+    same = len(several) - len(changed) - len(other_photos)
+    return Added(len(new), len(replaced) + len(other_photos), same)
+
+
+def _add_photos(
+    connection: Connection, several: list[KeptCase], photos: Photos | None
+) -> frozenset[str]:
+    """The tokens of the cases that have other photos now. A form of a case has no history of them.
+
+    The body is the same: the case has no new version.
+    """
+    if photos is None:
+        return frozenset()
+    return frozenset(
+        row.token
+        for row in connection.execute(_those(several)).all()
+        if replace_pictures(connection, row.id, photos.get(row.token, {}))
+    )
 
 
 def _replace(connection: Connection, number: int, row: Row) -> None:

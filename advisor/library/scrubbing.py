@@ -1,7 +1,8 @@
 """From a record to the case that the library keeps: the technical part, and nothing of people.
 
 What is not named here is not kept: the private block, all free text, every date. Roles outside
-the list are `other`. Numbers that point to one building are kept as bands.
+the list are `other`. Numbers that point to one building are kept as bands. A word is kept only
+where the knowledge has it: whatever else stands in its place may be a name.
 """
 
 from collections import Counter
@@ -10,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, TypeVar
 
-from advisor.callout import Callout, Leak, Resolved, resolve
+from advisor.callout import Callout, Leak, resolve
 from advisor.callout import log_record as log
 from advisor.callout.status import in_order, stand
 from advisor.knowledge import Knowledge
@@ -18,9 +19,11 @@ from advisor.library import case as kept
 from advisor.library.banding import banded
 from advisor.library.case import KeptCase, KeptPlace
 from advisor.library.findings import say_findings
-from advisor.library.identities import private_words, scrub_text
+from advisor.library.identities import scrub_text
 from advisor.library.labels import LABELLED, SITE, label, token
+from advisor.library.own_words import own_words
 from advisor.library.saying import kept_amounts, kept_readings
+from advisor.library.shown import UNKNOWN, answered_in, shown
 
 ROLES: Final = frozenset(
     {
@@ -52,8 +55,12 @@ def scrubbed(
     *,
     origin: kept.Origin = "own",
     ask: Ask | None = None,
+    photos: int = 0,
 ) -> Scrubbed:
-    """ask: None drops every note; else it is asked for each."""
+    """ask: None drops every note; else it is asked for each. photos: how many are kept beside it.
+
+    The log names nothing that the knowledge does not have, see `log_problems`.
+    """
     scrubber = _Scrubber(knowledge, callout, ask)
     case = KeptCase(
         case=token(key, callout.key),
@@ -65,6 +72,7 @@ def scrubbed(
         places=tuple(scrubber.place(n, leak) for n, leak in enumerate(callout.leaks, 1)),
     )
     scrubber.removed["private"] += len(callout.private)
+    scrubber.removed["photo"] += sum(len(leak.photos) for leak in callout.leaks) - photos
     scrubber.removed["date"] += len(callout.visits) + len(callout.log)
     return Scrubbed(case, {kind: count for kind, count in scrubber.removed.items() if count})
 
@@ -90,7 +98,7 @@ class _Scrubber:
     def __init__(self, knowledge: Knowledge, callout: Callout, ask: Ask | None) -> None:
         self.knowledge, self.callout, self.ask = knowledge, callout, ask
         self.removed: Counter[str] = Counter()
-        self.names = private_words(callout.private)
+        self.names = own_words(callout)
         days = [visit.day for visit in callout.visits] or [entry.day for entry in callout.log]
         self.first_day = min(days, default=None)
 
@@ -104,7 +112,7 @@ class _Scrubber:
         mask = self.callout.structure["kind"].readings[-1].value
         bits = mask if isinstance(mask, int) else 0
         known = [choice.key for bit, choice in enumerate(choices) if bits >> bit & 1]
-        return known[0] if len(known) == 1 else "unknown"
+        return known[0] if len(known) == 1 else UNKNOWN
 
     def role(self, role: str) -> str | None:
         if role and role not in ROLES:
@@ -135,6 +143,7 @@ class _Scrubber:
             self.knowledge, resolve(self.callout, leak, self.knowledge.attributes)
         )
         self.removed.update(changed)
+        answered = answered_in(facts, self.callout.structure, leak.findings)
         entries = in_order(self.callout.log, leak.key)
         now = stand(self.callout, leak)
         repairs = [entry for entry in entries if isinstance(entry, log.Done)]
@@ -144,7 +153,7 @@ class _Scrubber:
             reopened=now.reopened,
             findings=say_findings(self.knowledge, facts),
             # The first answer stands, whatever was answered later.
-            shown=_first([self.shown(e, facts) for e in entries if isinstance(e, log.Proposed)]),
+            shown=_first([self.shown(e, answered) for e in entries if isinstance(e, log.Proposed)]),
             secured=tuple(e.method for e in entries if isinstance(e, log.Secured)),
             agreed=_last([e.method for e in entries if isinstance(e, log.Agreed)]),
             done=tuple(self.done(entry) for entry in repairs),
@@ -155,27 +164,10 @@ class _Scrubber:
             note=self.note(leak.where),
         )
 
-    def shown(self, entry: log.Proposed, facts: Mapping[str, Resolved]) -> kept.Shown:
-        """A look was suggested for what was not known then: what is known now was looked at."""
-        taken = [
-            look
-            for look in entry.looks
-            if look in self.knowledge.looks
-            and any(
-                name.partition(".")[0] in self.knowledge.looks[look].attributes for name in facts
-            )
-        ]
-        return kept.Shown(
-            day=self.day(entry.day),
-            advisor=entry.advisor,
-            knowledge=entry.knowledge,
-            settled_on=entry.settled_on,
-            causes=dict(entry.causes),
-            methods=dict(entry.methods),
-            advised=entry.advised,
-            looks=entry.looks,
-            taken=tuple(taken),
-        )
+    def shown(self, entry: log.Proposed, answered: frozenset[str]) -> kept.Shown:
+        answer, left_out = shown(self.knowledge, entry, self.day(entry.day), answered)
+        self.removed["word"] += left_out
+        return answer
 
     def done(self, entry: log.Done) -> kept.Done:
         amounts, unread = kept_amounts(self.knowledge, entry.quantities)

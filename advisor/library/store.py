@@ -20,6 +20,7 @@ from advisor.library.failures import LibraryFailed, clearly, damaged
 from advisor.library.finding import Found, Wanted
 from advisor.library.keeping import Forgotten, Hold
 from advisor.library.opening import engine_for
+from advisor.library.pictures import Photos, pictures_of
 from advisor.library.rows import checksum_of
 from advisor.library.tables import about, bodies, cases, earlier, names
 from advisor.terms import Problem
@@ -67,15 +68,17 @@ class Library:
 
     # Written
 
-    def add(self, given: Iterable[KeptCase], pack: Pack) -> Added:
+    def add(self, given: Iterable[KeptCase], pack: Pack, photos: Photos | None = None) -> Added:
         """All of them or none. A case that is there with the same content is left alone, one with
         other content is replaced and its former body kept.
 
         pack: its bytes are stored with each place; it may call `names_for`.
+        photos: token -> number of the place -> PNG or JPEG without metadata; other photos than
+        before replace a case too. None: those of a case with the same content stay.
         Raises Faulty where a case does not belong here, see `refusal`.
         """
         with self._writing() as connection:
-            return adding.add(connection, given, pack, invented=self.invented)
+            return adding.add(connection, given, pack, invented=self.invented, photos=photos)
 
     def add_all(self, given: Iterable[KeptCase], pack: Pack, *, all_or_nothing: bool) -> Added:
         """As `add`; without `all_or_nothing` what was written before a failure stays."""
@@ -171,6 +174,11 @@ class Library:
             rows = connection.execute(former.order_by(earlier.c.version)).all()
         forms = [self._whole(body, checksum) for body, checksum in (*rows, latest)]
         return tuple(KeptCase.model_validate_json(body) for body in forms)
+
+    def photos(self, beginning: str) -> dict[int, tuple[bytes, ...]]:
+        """The photos of one case, by the number of the place. Raises Faulty as `show` does."""
+        with self._reading() as connection:
+            return pictures_of(connection, finding.one(connection, beginning, cases.c.id).id)
 
     def bodies(self) -> Iterator[str]:
         """All cases as lines of JSON, in the order in which they were first added; a few at a time

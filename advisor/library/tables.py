@@ -1,6 +1,7 @@
 """The tables of a library. A change here needs a new version in `migrations/versions/`.
 
-What is stored beside a case's body only repeats it, for finding and counting. Words are keys of
+What is stored beside a case's body only repeats it, for finding and counting; photos alone stand
+nowhere else. Words are keys of
 the knowledge; days count from the first visit; numbers that are yes or no are 1 or 0.
 """
 
@@ -80,6 +81,18 @@ repairs = Table(
     Index("repairs_by_case", "case_id"),
     Index("repairs_by_place", "place_id", "method"),
     Index("repairs_by_method", "method", "case_id"),
+    sqlite_strict=True,
+)
+
+photos = Table(
+    "photos",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("place_id", Integer, _of("places"), nullable=False),
+    Column("number", Integer, nullable=False),  # from 1 at each place
+    Column("ending", Text, nullable=False),  # jpg or png
+    Column("picture", LargeBinary, nullable=False),
+    Index("photos_by_place", "place_id", "number", unique=True),
     sqlite_strict=True,
 )
 

@@ -74,6 +74,16 @@ def _places() -> None:
     op.create_index("repairs_by_case", "repairs", ["case_id"])
     op.create_index("repairs_by_place", "repairs", ["place_id", "method"])
     op.create_index("repairs_by_method", "repairs", ["method", "case_id"])
+    op.create_table(
+        "photos",
+        sa.Column("id", sa.Integer, primary_key=True),
+        sa.Column("place_id", sa.Integer, _of("places"), nullable=False),
+        sa.Column("number", sa.Integer, nullable=False),
+        sa.Column("ending", sa.Text, nullable=False),
+        sa.Column("picture", sa.LargeBinary, nullable=False),
+        sqlite_strict=True,
+    )
+    op.create_index("photos_by_place", "photos", ["place_id", "number"], unique=True)
 
 
 def _beside_the_cases() -> None:
