@@ -19,7 +19,7 @@ PIECES = [
     *("library-format", "case", "place", "finding.", "finding.deposits", "[lime]", "{has: [lime]}"),
     *("28:tight:yes", "; ", "kind=basement", "0" * 32),
 ]
-SHORT = settings(max_examples=300, deadline=None)
+SHORT = settings(max_examples=150, deadline=None)
 LONG = settings(max_examples=20_000, deadline=None)
 
 
