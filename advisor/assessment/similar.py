@@ -1,17 +1,18 @@
 """Past wet places that are like this one: what was done there, and whether it held."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from advisor.assessment.similar_result import SimilarPlace, SimilarRepair
-from advisor.callout import Callout, Leak, Resolved, resolve
+from advisor.assessment.similar_result import BothFound, SimilarPlace, SimilarRepair
+from advisor.callout import Callout, Leak, resolve
 from advisor.knowledge import Knowledge
 from advisor.library.banding import banded
-from advisor.library.case import KeptCase, KeptPlace
+from advisor.library.case import KeptCase, KeptFinding, KeptPlace
 from advisor.library.findings import read_findings, say_findings
 from advisor.library.likeness import Alike, most_alike
 from advisor.library.repairs import spans
 from advisor.library.store import Library
 from advisor.library.telling import telling
+from advisor.terms import Faulty
 
 NEAREST = 5
 
@@ -25,29 +26,29 @@ def similar_places(
     """
     known = banded(knowledge, resolve(callout, leak, knowledge.attributes))[0]
     # What is never kept of others is not asked of this one.
-    facts = read_findings(knowledge, say_findings(knowledge, known))[0]
-    return places_like(knowledge, library, facts, token=token, own=len(callout.leaks))
+    findings = say_findings(knowledge, known)
+    return places_like(knowledge, library, findings, token=token)
 
 
 def places_like(
     knowledge: Knowledge,
     library: Library,
-    facts: Mapping[str, Resolved],
+    findings: Mapping[str, KeptFinding],
     *,
     token: str = "",
-    own: int = 0,
 ) -> tuple[SimilarPlace, ...]:
-    """own: how many places of the case itself may be among them. The library is to be packed by
-    this knowledge."""
+    """token: of the case itself. The library is to be packed by this knowledge."""
+    own = _places_of(library, token)
+    packed = library.packed()
     found = most_alike(
         knowledge,
-        facts,
-        library.packed(),
+        read_findings(knowledge, findings)[0],
+        packed,
         library.names(),
         telling(knowledge),
         n=NEAREST + own,
     )
-    ids = library.place_ids([one.row for one in found])
+    ids = {one.row: int(packed.ids[one.row]) for one in found}
     where = library.places_of(list(ids.values()))
     told = []
     for one in found:
@@ -56,19 +57,29 @@ def places_like(
             continue
         case = library.show(case_token)
         place = next(place for place in case.places if place.place == number)
-        told.append(_told(case, place, one))
+        told.append(_told(findings, case, place, one))
     return tuple(told[:NEAREST])
 
 
-def _told(case: KeptCase, place: KeptPlace, one: Alike) -> SimilarPlace:
+def _places_of(library: Library, token: str) -> int:
+    """How many places of a case are kept, which may be more than its file has now."""
+    try:
+        return len(library.show(token).places) if token else 0
+    except Faulty:
+        return 0  # it was never added
+
+
+def _told(
+    findings: Mapping[str, KeptFinding], case: KeptCase, place: KeptPlace, one: Alike
+) -> SimilarPlace:
     confirmed = place.confirmed
     return SimilarPlace(
         case=case.case,
         place=place.place,
         alike=one.alike,
         compared=one.compared,
-        in_=one.in_,
-        differs=one.differs,
+        in_=_both(findings, place, one.in_),
+        differs=_both(findings, place, one.differs),
         kind=case.kind,
         quarter=case.quarter,
         status=place.status,
@@ -83,4 +94,18 @@ def _told(case: KeptCase, place: KeptPlace, one: Alike) -> SimilarPlace:
             for span in spans(place)
         ),
         invented=case.invented,
+    )
+
+
+def _both(
+    findings: Mapping[str, KeptFinding], place: KeptPlace, keys: Iterable[str]
+) -> tuple[BothFound, ...]:
+    """What is compared is known of both: it has a value here and there."""
+    return tuple(
+        BothFound(
+            attribute=key,
+            here=findings[key].value or "",
+            there=place.findings[key].value or "",
+        )
+        for key in keys
     )

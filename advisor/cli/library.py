@@ -1,35 +1,29 @@
-"""`advisor library add, find, show, forget, hold, demo`: cases kept and found again."""
+"""`advisor library find, show, forget, hold, demo`: cases kept and found again."""
 
 import json as json_of
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from advisor.callout import Callout
 from advisor.cli.exits import DONE, FAILED, WRONG
-from advisor.cli.files import read_files
+from advisor.cli.library_asked import check_wanted, checked_hold
+from advisor.cli.library_photos import write_photos
 from advisor.cli.opening import Refused, opened, printable, tell
-from advisor.cli.records import record_files
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge, shipped
 from advisor.library.case import KeptPlace
 from advisor.library.failures import LibraryFailed
-from advisor.library.findings import read_findings
-from advisor.library.keyfile import key_for
 from advisor.library.opening import default_path
-from advisor.library.packed import form_of, pack
-from advisor.library.scrubbing import Scrubbed, scrubbed
+from advisor.library.packed import form_of, packer
 from advisor.library.store import Library, open_library
-from advisor.repair.log_keys import log_problems
 from advisor.report.library import (
-    added_lines,
     case_lines,
     found_lines,
     hold_lines,
-    removed_lines,
+    invented_lines,
 )
 from advisor.terms import Faulty, Problem
 
@@ -38,12 +32,24 @@ DEMONSTRATION = "demonstration"
 
 
 def with_library(
-    library: str | None, folder: str | None, command: Command, *, invented: bool = False
+    library: str | None,
+    folder: str | None,
+    command: Command,
+    *,
+    invented: bool = False,
+    makes: bool = True,
 ) -> int:
-    """Open both, run the command, and say what failed. Returns the exit code."""
+    """Open both, run the command, and say what failed. Returns the exit code.
+
+    makes: a library is made where there is none; else that is told, for a name mistyped would
+    look like a library without cases.
+    """
     try:
         knowledge = opened(folder)
-        with open_library(library_path(library), invented=invented) as found:
+        path = library_path(library)
+        if not makes and (missing := no_library(path)) is not None:
+            raise Faulty(missing)
+        with open_library(path, invented=invented) as found:
             return command(found, knowledge)
     except Refused as refused:
         tell(refused.problems)
@@ -62,68 +68,29 @@ def with_library(
 
 def library_path(given: str | None) -> Path:
     """The option, else the environment, else the user's own."""
-    named = given or os.environ.get("ADVISOR_LIBRARY")
+    named = named_library(given)
     return Path(named) if named else default_path()
+
+
+def named_library(given: str | None) -> str | None:
+    """The name of another library than the user's own; None for that one."""
+    return given or os.environ.get("ADVISOR_LIBRARY") or None
+
+
+def no_library(path: Path) -> Problem | None:
+    """That there is none yet; None where something is, be it no library."""
+    if path.exists() or not path.parent.is_dir():
+        return None
+    expected = "a library: `advisor library add FILE` makes it"
+    return Problem(message="there is no library yet", file=printable(str(path)), expected=expected)
 
 
 def packing(library: Library, knowledge: Knowledge) -> Callable[[KeptPlace], bytes]:
     """How the findings of a place are stored for comparing; all there are stand so afterwards."""
 
-    def packed(place: KeptPlace) -> bytes:
-        facts, _ = read_findings(knowledge, place.findings)
-        return pack(knowledge, facts, library.names_for(sorted(facts)))
-
+    packed = packer(knowledge, library.names_for)
     library.pack_as(form_of(knowledge), packed)
     return packed
-
-
-def add(
-    files: Sequence[str],
-    *,
-    library: str | None,
-    key: str | None,
-    keep_notes: bool,
-    folder: str | None,
-    screen: Screen,
-) -> int:
-    """Scrub records and keep what is left."""
-
-    def command(kept: Library, knowledge: Knowledge) -> int:
-        ask = None
-        if keep_notes:
-            ask = _reader(knowledge, screen)
-        callouts, problems = read_files([str(f) for f in record_files(files)], knowledge)
-        ready: list[tuple[Callout, Scrubbed]] = []
-        for callout in callouts:
-            if wrong := log_problems(knowledge, callout):
-                problems += wrong
-                continue
-            secret = key_for(Path(callout.file), Path(key) if key else None)
-            ready.append((callout, scrubbed(knowledge, callout, secret, ask=ask)))
-        done = kept.add([one.case for _, one in ready], packing(kept, knowledge))
-        for callout, one in ready:
-            screen.show(removed_lines(screen.page, knowledge, callout, one))
-        screen.show(added_lines(screen.page, knowledge, done, kept))
-        tell(problems)
-        return WRONG if problems else DONE
-
-    return with_library(library, folder, command)
-
-
-def _reader(knowledge: Knowledge, screen: Screen) -> Callable[[str], bool]:
-    """Shows a note and waits for a yes. Raises Faulty where nobody can be asked."""
-    terminal = screen.terminal
-    if terminal is None or sys.stdin is None or not sys.stdin.isatty():
-        told, expected = "notes are kept only where somebody reads them first", "a terminal"
-        raise Faulty(Problem(message=told, key="--keep-notes", expected=expected))
-
-    def ask(note: str) -> bool:
-        print(note, file=terminal)
-        print(f"{knowledge.say('library-keep-note')} ", end="", file=terminal, flush=True)
-        assert sys.stdin is not None
-        return sys.stdin.readline().strip().lower() in ("y", "yes", knowledge.say("yes"))
-
-    return ask
 
 
 def find(
@@ -138,7 +105,7 @@ def find(
     """List cases, last added first."""
 
     def command(kept: Library, knowledge: Knowledge) -> int:
-        _check_wanted(knowledge, wanted)
+        check_wanted(knowledge, wanted)
         found = kept.find(limit=limit, **wanted)
         if json:
             told = [{**vars_of(one), "places": [vars_of(p) for p in one.places]} for one in found]
@@ -148,7 +115,7 @@ def find(
             screen.show(found_lines(screen.page, knowledge, found, count, kept.invented))
         return DONE
 
-    return with_library(library, folder, command)
+    return with_library(library, folder, command, makes=False)
 
 
 def vars_of(part: Any) -> dict[str, Any]:
@@ -156,48 +123,32 @@ def vars_of(part: Any) -> dict[str, Any]:
     return {name: getattr(part, name) for name in part.__slots__}
 
 
-def _check_wanted(knowledge: Knowledge, wanted: dict[str, Any]) -> None:
-    """Raises Faulty where a key is none, with the nearest one."""
-    from advisor.terms import nearest  # noqa: PLC0415
-
-    kinds = [choice.key for choice in knowledge.attributes["kind"].choices]
-    known = {"kind": kinds, "cause": knowledge.causes, "method": knowledge.methods}
-    problems = [
-        Problem(
-            message=f'there is no {name} "{printable(key)}"',
-            key=f"--{name}",
-            expected=f"a {name} that `advisor knowledge list` shows",
-            nearest=nearest(key, keys),
-        )
-        for name, keys in known.items()
-        if (key := wanted.get(name)) is not None and key not in keys
-    ]
-    if problems:
-        raise Faulty(problems)
-
-
 def show(
     case: str,
     *,
     history: bool,
+    photos: str | None,
     json: bool,
     library: str | None,
     folder: str | None,
     screen: Screen,
 ) -> int:
-    """One case as it is kept, or all its forms."""
+    """One case as it is kept, or all its forms. photos: a folder to write its photos to."""
 
     def command(kept: Library, knowledge: Knowledge) -> int:
         forms = kept.history(case) if history else (kept.show(case),)
         if json:
-            for form in forms:
-                print(form.model_dump_json(exclude_defaults=True))
+            told = [form.model_dump_json(exclude_defaults=True) for form in forms]
+            print(f"[{', '.join(told)}]" if history else told[0])
         else:
             for form in forms:
                 screen.show(case_lines(screen.page, knowledge, form))
+        if photos is not None:
+            count = write_photos(Path(photos), forms[-1].case, kept.photos(case))
+            print(knowledge.say("library-photos", count=count, folder=photos), file=sys.stderr)
         return DONE
 
-    return with_library(library, folder, command)
+    return with_library(library, folder, command, makes=False)
 
 
 def forget(case: str, *, day: date, library: str | None, folder: str | None, screen: Screen) -> int:
@@ -206,10 +157,10 @@ def forget(case: str, *, day: date, library: str | None, folder: str | None, scr
     def command(kept: Library, knowledge: Knowledge) -> int:
         done = kept.forget(case, day)
         text = knowledge.say("library-forgotten", case=done.case, copies=len(done.copies))
-        screen.show(screen.page.wrap(text))
+        screen.show(screen.page.wrap(text) + invented_lines(screen.page, knowledge, kept))
         return DONE
 
-    return with_library(library, folder, command)
+    return with_library(library, folder, command, makes=False)
 
 
 def hold(
@@ -226,26 +177,22 @@ def hold(
     """Hold a case, lift a hold, or list the holds."""
 
     def command(kept: Library, knowledge: Knowledge) -> int:
+        if case is None and (lift or who or why or review):
+            told = "no case is named"
+            raise Faulty(Problem(message=told, key="CASE", expected="the first digits of its name"))
         if case is None:
             screen.show(hold_lines(screen.page, knowledge, kept.holds()))
         elif lift:
             there = kept.lift(case)
             screen.show(screen.page.wrap(knowledge.say("library-lifted", case=there.case)))
         else:
-            token = kept.hold(case, who=who or "", why=why or "", review=_review(review))
+            until = checked_hold(who, why, review)
+            token = kept.hold(case, who=who or "", why=why or "", review=until)
             screen.show(screen.page.wrap(knowledge.say("library-held", case=token)))
+        screen.show(invented_lines(screen.page, knowledge, kept))
         return DONE
 
-    return with_library(library, folder, command)
-
-
-def _review(written: str | None) -> date:
-    """Raises Faulty where it is no day."""
-    try:
-        return date.fromisoformat(written or "")
-    except ValueError:
-        told = "the day of the review is missing" if not written else f'"{written[:40]}" is no day'
-        raise Faulty(Problem(message=told, key="--review", expected="YYYY-MM-DD")) from None
+    return with_library(library, folder, command, makes=False)
 
 
 def demo(*, library: str | None, folder: str | None, screen: Screen) -> int:
@@ -256,6 +203,9 @@ def demo(*, library: str | None, folder: str | None, screen: Screen) -> int:
     file = shipped("cases") / DEMONSTRATION / "histories.jsonl"
 
     def command(kept: Library, knowledge: Knowledge) -> int:
+        if not kept.invented:
+            told, expected = "real cases may stand here", "a file of its own for invented ones"
+            raise Faulty(Problem(message=told, file=printable(str(path)), expected=expected))
         return load_lines(kept, knowledge, file, all_or_nothing=True, screen=screen)
 
     code = with_library(str(path), folder, command, invented=True)

@@ -1,5 +1,6 @@
 """An old case in a few answers: from the files, or from memory. It weighs less than one logged."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Final, get_args
@@ -17,6 +18,8 @@ from advisor.terms import Faults, Place, Problem, Range, Scalar, nearest, one_of
 ALWAYS: Final = ("quarter", "kind")
 OUTCOME: Final = ("cause", "how", "method", "months", "state", "water-up")
 MUSTS: Final = ("kind",)
+KEYS: Final = ("kind", "cause", "method", "how", "state", "water-up")
+QUARTER: Final = r"[0-9]{4}-Q[1-4]"
 MONTH: Final = 30.4
 _HERE: Final = Place("", 1, 1)
 
@@ -25,6 +28,13 @@ def fields(knowledge: Knowledge) -> tuple[str, ...]:
     """What is asked, in order: the findings that the knowledge names stand in the middle."""
     asked = [key for key, rule in knowledge.keeping.items() if rule.backfill]
     return (*ALWAYS, *asked, *OUTCOME)
+
+
+def _spelt(key: str, said: str) -> str:
+    """Keys as they are written: with hyphens for blanks; a quarter with a large Q."""
+    if key == "quarter":
+        return said.upper()
+    return "-".join(said.split()) if key in KEYS else said
 
 
 def choices(knowledge: Knowledge, field: str) -> tuple[str, ...]:
@@ -44,6 +54,7 @@ def backfilled(
     """The case. Raises Faulty with everything that is wrong with the answers."""
     faults = Faults()
     known = fields(knowledge)
+    answers = {key: _spelt(key, said) for key, said in answers.items()}
     for key in answers:
         if key not in known:
             told, near = f'"{key}" is not asked of an old case', nearest(key, known)
@@ -54,9 +65,18 @@ def backfilled(
             faults.add(Problem(message=told, key=key, expected=expected))
     for key, table in (("cause", knowledge.causes), ("method", knowledge.methods)):
         if key in answers and answers[key] not in table:
-            told, expected = f'there is no {key} "{answers[key]}"', "a key of `knowledge list`"
+            told = f'there is no {key} "{answers[key]}"'
+            expected = f"a {key} that `advisor knowledge list` shows"
             near = nearest(answers[key], table)
             faults.add(Problem(message=told, key=key, expected=expected, nearest=near))
+    quarter = answers.get("quarter")
+    if quarter is not None and not re.fullmatch(QUARTER, quarter):
+        told = f'"{quarter}" is no quarter'
+        faults.add(Problem(message=told, key="quarter", expected="such as 2029-Q3"))
+    kinds = choices(knowledge, "kind")
+    if (kind := answers.get("kind")) is not None and kind not in kinds:
+        told, near = f'there is no kind "{kind}"', nearest(kind, kinds)
+        faults.add(Problem(message=told, key="kind", expected=one_of(kinds), nearest=near))
     facts = _facts(knowledge, answers, faults)
     told_outcome = _outcome(answers, faults)
     faults.stop()
@@ -89,8 +109,8 @@ def _facts(knowledge: Knowledge, answers: Mapping[str, str], faults: Faults) -> 
     facts: dict[str, Resolved] = {}
     for key, written in answers.items():
         attribute = knowledge.attributes.get(key)
-        if attribute is None:
-            continue
+        if attribute is None or (key in MUSTS and written not in choices(knowledge, key)):
+            continue  # a must is one of them and no `a or b`: that was told before
         before = len(faults.problems)
         with faults.catch():
             value = read_value(Scalar(written, False, False, _HERE), attribute)
@@ -111,6 +131,9 @@ def _outcome(answers: Mapping[str, str], faults: Faults) -> dict[str, Any]:
             "cause": answers["cause"],
             "how": _one("how", answers, get_args(kept.How), faults),
         }
+    elif "how" in answers:
+        told, expected = "what was confirmed is missing", "cause=KEY"
+        faults.add(Problem(message=told, key="how", expected=expected))
     if "method" not in answers:
         for key in ("months", "state", "water-up"):
             if key in answers:
@@ -129,7 +152,7 @@ def _outcome(answers: Mapping[str, str], faults: Faults) -> dict[str, Any]:
 def _one(
     key: str, answers: Mapping[str, str], words: tuple[str, ...], faults: Faults
 ) -> str | None:
-    said = "-".join(answers.get(key, "").split())
+    said = answers.get(key, "")
     if said in words:
         return said
     told = f'"{said}" is none of them' if said else "this is missing"

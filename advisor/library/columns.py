@@ -6,8 +6,9 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-from sqlalchemy import ColumnElement, Connection, Text, cast, func, select
+from sqlalchemy import ColumnElement, Connection, LargeBinary, Text, cast, func, select
 
+from advisor.library.packed import RECORD, PackedPlaces
 from advisor.library.tables import cases, places, repairs
 
 _BETWEEN, _MISSING = "\n", "?"
@@ -107,10 +108,22 @@ def columns(connection: Connection) -> Columns:
     )
 
 
-def packed(connection: Connection) -> tuple[bytes, ...]:
-    """In the order of `columns`."""
-    rows = connection.execute(select(places.c.packed).order_by(places.c.id))
-    return tuple(blob for (blob,) in rows.cursor.fetchall())
+def packed(connection: Connection) -> PackedPlaces:
+    """In the order of ids. The database joins them: a row at a time takes ten times as long."""
+    p = places.c
+    ordered = (
+        select(p.id, func.length(p.packed).label("length"), p.packed).order_by(p.id).subquery()
+    )
+    one = ordered.c
+    ids, lengths, joined = connection.execute(
+        select(
+            func.aggregate_strings(cast(one.id, Text), _BETWEEN),
+            func.aggregate_strings(cast(one.length, Text), _BETWEEN),
+            cast(func.aggregate_strings(one.packed, ""), LargeBinary),
+        )
+    ).one()
+    counts = _Column(lengths or "", None).ints() // RECORD.itemsize
+    return PackedPlaces(counts, joined or b"", _Column(ids or "", None).ints())
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,12 +128,6 @@ def one(connection: Connection, beginning: str, *columns: ColumnElement[object])
     )
 
 
-def place_ids(connection: Connection, rows: Sequence[int]) -> dict[int, int]:
-    """The id of the place at each row, in the order of ids."""
-    query = select(places.c.id).order_by(places.c.id).limit(1)
-    return {row: int(connection.execute(query.offset(row)).scalar_one()) for row in rows}
-
-
 def places_of(connection: Connection, ids: Sequence[int]) -> dict[int, tuple[str, int]]:
     """For each id of a place the token of its case and its number there."""
     query = select(places.c.id, cases.c.token, places.c.place).join_from(places, cases)

@@ -154,7 +154,10 @@ def _lines(knowledge: Knowledge, method: Method) -> Iterator[tuple[Holds, tuple[
 
 
 def _lines_of(knowledge: Knowledge, repairs: ToldRepairs) -> tuple[Floats, Floats, Ints]:
-    """For each repair the rate and weight of its line, and the line's number; 0 and -1 for none."""
+    """For each repair the rate and weight of its line, and the line's number; 0 and -1 for none.
+
+    Lines count through all methods, as `_lines` gives them.
+    """
     shape = len(knowledge.methods), len(knowledge.causes)
     rate, worth = np.zeros(shape), np.full(shape, LEAST)
     number = np.full(shape, -1, dtype=np.int64)
@@ -175,12 +178,18 @@ def _methods(
     causes = tuple(knowledge.causes)
     methods: dict[str, Method] = {}
     shares: dict[str, dict[str, float]] = {}
-    for i, (key, method) in enumerate(knowledge.methods.items()):
+    of_line = _lines_of(knowledge, repairs)[2]
+    in_order = np.argsort(of_line, kind="stable")
+    starts = np.searchsorted(of_line, np.arange(of_line.max(initial=-1) + 2), sorter=in_order)
+    rows_of = dict(enumerate(np.split(in_order, starts)[1:-1]))
+    known_weight = np.where(repairs.known, repairs.weight, 0.0)
+    count = 0
+    for key, method in knowledge.methods.items():
         lines = []
-        of_method = repairs.method == i
         for line, named in _lines(knowledge, method):
-            rows = of_method & np.isin(repairs.cause, named)
-            own = float(repairs.weight[rows & repairs.known].sum())
+            rows = rows_of.get(count, in_order[:0])
+            count += 1
+            own = float(known_weight[rows].sum())
             worth = times * line.weight
             rate = line.rate
             if own > 0:
@@ -192,7 +201,7 @@ def _methods(
     return methods, shares
 
 
-def _share_held(repairs: ToldRepairs, rows: npt.NDArray[np.bool_]) -> float:
+def _share_held(repairs: ToldRepairs, rows: npt.NDArray[np.intp]) -> float:
     """The share that held for 24 months."""
     (after,) = kaplan_meier(
         repairs.held[rows], repairs.failed[rows], (TWO_YEARS,), repairs.weight[rows]

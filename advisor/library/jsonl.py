@@ -1,11 +1,13 @@
 """Cases out to JSON Lines and in again: one case a line, with its checksum. Labels stay here."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from advisor.library.case import KeptCase
 from advisor.library.lines import from_line, to_line
 from advisor.terms import Faulty, Problem
+
+Refusal = Callable[[KeptCase], Problem | None]
 
 
 def exported(bodies: Iterable[str]) -> Iterator[str]:
@@ -20,8 +22,13 @@ def without_labels(case: KeptCase) -> KeptCase:
     return case.model_copy(update={"labels": {}}) if case.labels else case
 
 
-def imported(lines: Iterable[str], file: str) -> Iterator[KeptCase | tuple[Problem, ...]]:
-    """For each line that is not empty its case, or what is wrong with it."""
+def imported(
+    lines: Iterable[str], file: str, refusal: Refusal = lambda _: None
+) -> Iterator[KeptCase | tuple[Problem, ...]]:
+    """For each line that is not empty its case, or what is wrong with it.
+
+    refusal: why a case does not belong here; None where it does.
+    """
     seen: dict[str, int] = {}
     for number, line in enumerate(lines, 1):
         if not line.strip():
@@ -40,4 +47,5 @@ def imported(lines: Iterable[str], file: str) -> Iterator[KeptCase | tuple[Probl
             )
             continue
         seen[case.case] = number
-        yield case
+        refused = refusal(case)
+        yield case if refused is None else (replace(refused, file=file, line=number),)

@@ -19,7 +19,7 @@ import numpy.typing as npt
 from advisor.engine.model import Floats
 from advisor.knowledge import Knowledge
 from advisor.library.findings import Facts, attribute_of
-from advisor.library.packed import RECORD, ends, pack, unpack
+from advisor.library.packed import PackedPlaces, ends, pack, unpack
 
 NAMED = 6
 """Attributes that are named as alike, and as differing, at most."""
@@ -30,8 +30,8 @@ HALF = 0.5
 FIGURES = 12
 """Decimals in which likenesses are compared: closer ones are ties."""
 
-BLOCK = 4096
-"""Places that are walked through in one go."""
+BLOCK = 65_536
+"""Records that are walked through in one go."""
 
 Values = npt.NDArray[np.uint64]
 Rows = npt.NDArray[np.int32]
@@ -55,7 +55,7 @@ class Alike:
 def most_alike(
     knowledge: Knowledge,
     query: Facts,
-    packed: Sequence[bytes],
+    packed: PackedPlaces,
     names: Mapping[str, int],
     weights: Mapping[str, float],
     *,
@@ -64,7 +64,7 @@ def most_alike(
 ) -> tuple[Alike, ...]:
     """The places most alike, best first, ties by row; () where nothing can be compared.
 
-    packed: one for each place, as `pack` makes it. weights: by variable, as `telling` gives
+    weights: by variable, as `telling` gives
     them; what has none is not compared. skip: rows that are no answer, such as the case itself.
     """
     compared = _compared(knowledge, query, packed, names, weights)
@@ -95,13 +95,13 @@ class _Compared:
 def _compared(
     knowledge: Knowledge,
     query: Facts,
-    packed: Sequence[bytes],
+    packed: PackedPlaces,
     names: Mapping[str, int],
     weights: Mapping[str, float],
 ) -> list[_Compared]:
     """What is known here and anywhere there."""
     asked = {key: fact for key, fact in query.items() if key in names and weights.get(key, 0) > 0}
-    if not packed:
+    if not len(packed):
         return []
     here = {int(one["variable"]): one["value"] for one in unpack(pack(knowledge, asked, names))}
     there = _records(packed, sorted(here))
@@ -116,20 +116,19 @@ def _compared(
     return found
 
 
-def _records(packed: Sequence[bytes], variables: Sequence[int]) -> dict[int, tuple[Values, Rows]]:
+def _records(packed: PackedPlaces, variables: Sequence[int]) -> dict[int, tuple[Values, Rows]]:
     """The values of these variables in all places, and the rows where they are known, rising."""
     place = np.zeros(np.iinfo(np.uint16).max + 1, dtype=np.min_scalar_type(len(variables)))
     place[variables] = np.arange(1, len(variables) + 1)
-    parts = []
+    records = unpack(packed.joined)
+    rows = np.repeat(np.arange(len(packed), dtype=np.int32), packed.counts)
+    parts = [(np.empty(0, place.dtype), *NOWHERE)]
     # In blocks, which stay in the processor's cache: most records are of what is not asked.
-    for first in range(0, len(packed), BLOCK):
-        block = packed[first : first + BLOCK]
-        records = unpack(b"".join(block))
-        lengths = np.fromiter(map(len, block), np.int32, len(block)) // RECORD.itemsize
-        rows = np.repeat(np.arange(first, first + len(block), dtype=np.int32), lengths)
-        which = place.take(records["variable"])
+    for first in range(0, len(records), BLOCK):
+        block = records[first : first + BLOCK]
+        which = place.take(block["variable"])
         at = np.flatnonzero(which != 0)
-        parts.append((which[at], records["value"][at], rows[at]))
+        parts.append((which[at], block["value"][at], rows[first : first + BLOCK][at]))
     which, values, rows = (np.concatenate(part) for part in zip(*parts, strict=True))
     order = np.argsort(which, kind="stable")
     which, values, rows = which[order], values[order], rows[order]

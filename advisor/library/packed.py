@@ -5,7 +5,8 @@ mask of what it can still be; a number its two ends as 32-bit floats, the lower 
 that nobody told is infinite. Records stand in the order of their numbers.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from hashlib import sha256
 from math import inf, nextafter
 from typing import Final
@@ -14,7 +15,8 @@ import numpy as np
 import numpy.typing as npt
 
 from advisor.knowledge import Knowledge
-from advisor.library.findings import Facts, attribute_of
+from advisor.library.case import KeptFinding, KeptPlace
+from advisor.library.findings import Facts, attribute_of, read_findings
 from advisor.terms import Attribute, Range
 
 Records = npt.NDArray[np.void]
@@ -38,6 +40,59 @@ def pack(knowledge: Knowledge, facts: Facts, names: Mapping[str, int]) -> bytes:
         if value is not None:
             found.append((names[key], value))
     return np.array(sorted(found), dtype=RECORD).tobytes()
+
+
+@dataclass(frozen=True, slots=True)
+class PackedPlaces:
+    """The findings of many places. counts: (places,) records of each; joined: all of them.
+
+    ids: (places,) the `place_id` of each, where they come out of a library.
+    """
+
+    counts: npt.NDArray[np.int64]
+    joined: bytes
+    ids: npt.NDArray[np.int64]
+
+    def __len__(self) -> int:
+        return int(self.counts.size)
+
+
+def together(places: Sequence[bytes]) -> PackedPlaces:
+    """Places that were packed one by one."""
+    counts = np.fromiter(map(len, places), np.int64, len(places)) // RECORD.itemsize
+    return PackedPlaces(counts, b"".join(places), np.arange(len(places)))
+
+
+def packer(
+    knowledge: Knowledge, numbers: Callable[[Sequence[str]], Mapping[str, int]]
+) -> Callable[[KeptPlace], bytes]:
+    """Packs places as they are kept. numbers: of the names of variables, new ones too.
+
+    The same finding stands in thousands of cases: each is read once.
+    """
+    read: dict[tuple[str, str | None], int | None] = {}
+
+    def packed(place: KeptPlace) -> bytes:
+        found = []
+        for key, finding in place.findings.items():
+            said = key, finding.value
+            if said not in read:
+                read[said] = _value_of(knowledge, key, finding)
+            if (value := read[said]) is not None:
+                found.append((key, value))
+        number = numbers([key for key, _ in found])
+        records = sorted((number[key], value) for key, value in found)
+        return np.array(records, dtype=RECORD).tobytes()
+
+    return packed
+
+
+def _value_of(knowledge: Knowledge, key: str, finding: KeptFinding) -> int | None:
+    fact = read_findings(knowledge, {key: finding})[0].get(key)
+    attribute = attribute_of(knowledge, key)
+    if fact is None or attribute is None or fact.not_applicable:
+        return None
+    return _packed(fact.value, attribute)
 
 
 def form_of(knowledge: Knowledge) -> str:

@@ -28,11 +28,8 @@ def replace_pictures(connection: Connection, case_id: int, pictures: Pictures) -
 
     What is said of a place that the case does not have is passed over.
     """
-    ids = dict(
-        connection.execute(select(places.c.place, places.c.id).where(places.c.case_id == case_id))
-        .tuples()
-        .all()
-    )
+    query = select(places.c.place, places.c.id).where(places.c.case_id == case_id)
+    ids = {row.place: row.id for row in connection.execute(query)}
     wanted = {place: pictures[place] for place in sorted(ids) if pictures.get(place)}
     if pictures_of(connection, case_id) == wanted:
         return False

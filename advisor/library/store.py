@@ -20,6 +20,7 @@ from advisor.library.failures import LibraryFailed, clearly, damaged
 from advisor.library.finding import Found, Wanted
 from advisor.library.keeping import Forgotten, Hold
 from advisor.library.opening import engine_for
+from advisor.library.packed import PackedPlaces
 from advisor.library.pictures import Photos, pictures_of
 from advisor.library.rows import checksum_of
 from advisor.library.tables import about, bodies, cases, earlier, names
@@ -196,15 +197,10 @@ class Library:
         with self._reading() as connection:
             return columns(connection)
 
-    def packed(self) -> tuple[bytes, ...]:
+    def packed(self) -> PackedPlaces:
         """What `pack` made of each place, in the order of `columns`."""
         with self._reading() as connection:
             return packed(connection)
-
-    def place_ids(self, rows: Sequence[int]) -> dict[int, int]:
-        """The `place_id` of each row, as they stand in `packed`."""
-        with self._reading() as connection:
-            return finding.place_ids(connection, rows)
 
     def places_of(self, ids: Sequence[int]) -> dict[int, tuple[str, int]]:
         """The token of its case and its number there, for each `place_id` of `columns`."""

@@ -12,7 +12,7 @@ from advisor import open_knowledge
 from advisor.callout import Resolved
 from advisor.library import likeness
 from advisor.library.likeness import Alike, most_alike
-from advisor.library.packed import pack
+from advisor.library.packed import pack, together
 from advisor.library.telling import telling
 from advisor.terms import Range
 
@@ -41,7 +41,7 @@ PARTLY = st.fixed_dictionaries({}, optional=VALUES)
 
 
 def alike(query: Place, places: Sequence[Place], **more: int) -> tuple[Alike, ...]:
-    packed = [pack(KNOWLEDGE, place, NAMES) for place in places]
+    packed = together([pack(KNOWLEDGE, place, NAMES) for place in places])
     return most_alike(KNOWLEDGE, query, packed, NAMES, WEIGHTS, **({"n": len(places)} | more))
 
 
@@ -121,7 +121,7 @@ def test_ties_stand_in_the_order_of_the_rows() -> None:
 
 def test_a_row_to_skip_is_no_answer() -> None:
     one = {"member": exact("member", 0)}
-    packed = [pack(KNOWLEDGE, one, NAMES)] * 3
+    packed = together([pack(KNOWLEDGE, one, NAMES)] * 3)
     found = most_alike(KNOWLEDGE, one, packed, NAMES, WEIGHTS, skip={0, 2})
     assert [each.row for each in found] == [1]
     assert most_alike(KNOWLEDGE, one, packed, NAMES, WEIGHTS, skip={0, 1, 2}) == ()
@@ -172,7 +172,7 @@ def test_nothing_to_compare_is_no_answer(places: list[Place]) -> None:
 
 def test_what_tells_nothing_or_has_no_name_is_not_compared() -> None:
     query = {"member": exact("member", 0), "wetness": exact("wetness", 0)}
-    packed = [pack(KNOWLEDGE, query, NAMES)]
+    packed = together([pack(KNOWLEDGE, query, NAMES)])
     names = {"member": NAMES["member"], "wetness": NAMES["wetness"]}
     (found,) = most_alike(KNOWLEDGE, query, packed, names, {"member": 1.0})
     assert found.in_ == ("member",)

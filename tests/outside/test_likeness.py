@@ -11,7 +11,7 @@ import pytest
 from advisor import open_knowledge
 from advisor.callout import Resolved
 from advisor.library.likeness import most_alike
-from advisor.library.packed import pack
+from advisor.library.packed import pack, together
 from advisor.library.telling import telling
 from advisor.terms import Range
 
@@ -48,7 +48,7 @@ def test_complete_places(seed: int) -> None:
     found = most_alike(
         KNOWLEDGE,
         facts[0],
-        [pack(KNOWLEDGE, place, names) for place in facts],
+        together([pack(KNOWLEDGE, place, names) for place in facts]),
         names,
         weights,
         n=PLACES,
