@@ -16,6 +16,18 @@ class SimilarRepair:
 
 
 @dataclass(frozen=True, kw_only=True)
+class BothFound:
+    """What was found of both places, as in a callout file: `at-the-joint`, `0.2 to 0.3 mm`.
+
+    attribute: for one of several choices with the choice, as in `deposits.lime`: yes or no.
+    """
+
+    attribute: str
+    here: str
+    there: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class SimilarPlace:
     """A past wet place. alike: 0 to 1, over what is known of both; compared: how many attributes.
 
@@ -26,8 +38,8 @@ class SimilarPlace:
     place: int
     alike: float
     compared: int
-    in_: tuple[str, ...]
-    differs: tuple[str, ...]
+    in_: tuple[BothFound, ...]
+    differs: tuple[BothFound, ...]
     kind: str
     quarter: str | None
     status: str

@@ -30,14 +30,6 @@ def assess_files(
 ) -> int:
     """Print the result of all files that can be read. Returns the exit code."""
 
-    def answer(knowledge: Knowledge, like: Like | None) -> int:
-        return _answer(files, knowledge, form=form, leak=leak, screen=screen, like=like)
-
-    if library.similar or library.own_history:
-        # Only who asks for the library waits for it.
-        from advisor.cli.assess_library import with_own_cases  # noqa: PLC0415
-
-        return with_own_cases(library, folder, answer)
     try:
         knowledge = opened(folder)
     except Refused as refused:
@@ -45,19 +37,35 @@ def assess_files(
         if form == "json":
             print(_nothing(refused.problems).to_json())
         return refused.code
-    return answer(knowledge, None)
+    callouts, unread = read_files(files, knowledge)
+
+    def answer(knowledge: Knowledge, like: Like | None, told: Sequence[Problem]) -> int:
+        problems = [*unread, *told]
+        code = _answer(
+            callouts, knowledge, form=form, leak=leak, screen=screen, like=like, problems=problems
+        )
+        if unread and callouts:
+            print(f"{len(callouts)} of {len(files)} files answered.", file=sys.stderr)
+        return code
+
+    if library.similar or library.own_history:
+        # Only who asks for the library waits for it.
+        from advisor.cli.assess_library import with_own_cases  # noqa: PLC0415
+
+        return with_own_cases(library, knowledge, answer)
+    return answer(knowledge, None, ())
 
 
 def _answer(
-    files: Sequence[str],
+    callouts: Sequence[Callout],
     knowledge: Knowledge,
     *,
     form: str,
     leak: str | None,
     screen: Screen,
     like: Like | None,
+    problems: list[Problem],
 ) -> int:
-    callouts, problems = read_files(files, knowledge)
     if leak is not None and callouts and not any(callout.leak(leak) for callout in callouts):
         problems.append(no_such_leak(leak, callouts))
     assessment = assess_all(callouts, knowledge, leak=leak, problems=problems, like=like)
@@ -69,8 +77,6 @@ def _answer(
         told = _reasons(knowledge, callouts, leak) if form == "reasons" else None
         screen.show(screen_lines(screen.page, knowledge, assessment, reasons=told))
     tell(problems)
-    if problems and assessment.leaks:
-        print(f"{len(callouts)} of {len(files)} files answered.", file=sys.stderr)
     return WRONG if problems else DONE
 
 

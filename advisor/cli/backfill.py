@@ -29,6 +29,9 @@ def backfill(
     origin: Literal["remembered", "from-records"] = "remembered" if remembered else "from-records"
 
     def command(kept: Library, knowledge: Knowledge) -> int:
+        if kept.invented:
+            told, expected = "this is a demonstration library", "your own library for real cases"
+            raise Faulty(Problem(message=told, file=printable(str(kept.path)), expected=expected))
         case = _case(knowledge, _given(words), origin, screen)
         done = kept.add([case], packing(kept, knowledge))
         screen.show(added_lines(screen.page, knowledge, done, kept))
@@ -58,6 +61,9 @@ def _case(
         except Faulty as faulty:
             for problem in faulty.problems:
                 print(problem, file=terminal)
+            # What is wrong is asked anew, and what is not said again is gone.
+            wrong = {problem.key for problem in faulty.problems}
+            answers = {key: said for key, said in answers.items() if key not in wrong}
 
 
 def _asked(
@@ -94,5 +100,9 @@ def _given(words: Sequence[str]) -> dict[str, str]:
         if not sign or not key.strip() or not value.strip():
             told, expected = f'"{printable(word)}" is no KEY=VALUE', "such as kind=basement"
             raise Faulty(Problem(message=told, key="--set", expected=expected))
-        given["-".join(key.split())] = printable(value.strip())
+        name = "-".join(key.split())
+        if name in given:
+            told, expected = f'"{printable(name)}" is said twice', "each answer once"
+            raise Faulty(Problem(message=told, key="--set", expected=expected))
+        given[name] = printable(value.strip())
     return given

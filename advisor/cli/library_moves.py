@@ -1,5 +1,6 @@
 """`advisor library export, import`: cases out to a file and in from one."""
 
+import os
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -7,7 +8,7 @@ from typing import TextIO
 
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.library import packing, with_library
-from advisor.cli.opening import tell
+from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
 from advisor.library.case import KeptCase
@@ -23,16 +24,18 @@ STANDARD_OUTPUT = "-"
 
 def export(file: str, *, csv: bool, library: str | None, folder: str | None) -> int:
     """Write all cases, a few at a time; a file is there as a whole or not at all."""
-    as_csv = csv or Path(file).suffix == CSV
+    as_csv = csv or Path(file).suffix.lower() == CSV
 
     def command(kept: Library, knowledge: Knowledge) -> int:
         lines = _csv(kept) if as_csv else exported(kept.bodies())
         count = _write(file, lines)
-        note = knowledge.say("library-exported", count=count, file=file)
+        note = knowledge.say("library-exported", count=count, file=printable(file))
         print(note, file=sys.stderr)
+        if kept.invented:
+            print(knowledge.say("library-invented"), file=sys.stderr)
         return DONE
 
-    return with_library(library, folder, command)
+    return with_library(library, folder, command, makes=False)
 
 
 def _csv(kept: Library) -> Iterator[str]:
@@ -44,10 +47,27 @@ def _write(file: str, lines: Iterator[str]) -> int:
     if file == STANDARD_OUTPUT:
         return _each(sys.stdout, lines)
     path = Path(file)
-    new = path.with_name(f".{path.name}.part")
+    if path.is_dir():
+        told, expected = "this is a folder", "the name of a file in it"
+        raise Faulty(Problem(message=told, file=printable(file), expected=expected))
+    try:
+        if path.exists() and not path.is_file():  # a pipe or a device cannot be put in place
+            with path.open("w", encoding="utf-8", newline="") as out:
+                return _each(out, lines)
+        return _whole(path, lines)
+    except OSError as error:
+        # A disk that is full names no file, and the name of the unfinished one says nothing.
+        raise OSError(error.errno, error.strerror, printable(file)) from error
+
+
+def _whole(path: Path, lines: Iterator[str]) -> int:
+    """Written beside its place and moved there whole: no half file is ever found."""
+    new = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
         with new.open("w", encoding="utf-8", newline="") as out:
             count = _each(out, lines)
+            out.flush()
+            os.fsync(out.fileno())
         new.replace(path)
     finally:
         new.unlink(missing_ok=True)
@@ -78,7 +98,7 @@ def load(
 
     def command(kept: Library, knowledge: Knowledge) -> int:
         path = Path(file)
-        if path.suffix != CSV:
+        if path.suffix.lower() != CSV:
             return load_lines(kept, knowledge, path, all_or_nothing=all_or_nothing, screen=screen)
         return _load_csv(kept, knowledge, path)
 
@@ -108,11 +128,9 @@ def load_lines(
 
     def good() -> Iterator[KeptCase]:
         with _opened(file) as lines:
-            for read in imported(lines, str(file)):
+            for read in imported(lines, printable(str(file)), kept.refusal):
                 if isinstance(read, tuple):
                     problems.extend(read)
-                elif (refused := kept.refusal(read)) is not None:
-                    problems.append(refused)
                 else:
                     yield read
         if all_or_nothing and problems:

@@ -60,7 +60,7 @@ def similar(
         tell(problems)
         return WRONG if problems else DONE
 
-    return with_library(library, folder, command)
+    return with_library(library, folder, command, makes=False)
 
 
 def finder(

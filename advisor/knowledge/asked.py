@@ -170,9 +170,11 @@ due-no-deadline
 
 _HISTORY = """
 library-invented similar-places similar-none similar-no-cause similar-no-day
-similar-case(case place kind quarter status) similar-in similar-differs similar-compared(count)
-similar-no-repair similar-held(method days) similar-failed(method days) similar-not-tested(method)
+similar-means similar-case(case place kind quarter status) similar-in similar-differs
+similar-compared(what count) similar-here(found here) similar-no-repair library-found-none
+similar-held(method days) similar-failed(method days) similar-not-tested(method)
 book-and-own(book own) history-used(places repairs base times) library-keep-note
+library-photo(name size) library-photos(count folder)
 library-removed(file removed) library-removed-kind(kind count)
 library-added(new replaced same count path) library-case(case kind quarter origin)
 library-found(shown count) library-labels library-place(place status) library-findings

@@ -64,6 +64,8 @@ def found_lines(
         lines += page.wrap(head, rest="  ", style="strong")
         for place in case.places:
             lines += page.wrap(_place(knowledge, place), first="  - ")
+    if not count:
+        return lines + page.wrap(say("library-found-none"))
     return lines + page.wrap(say("library-found", shown=len(found), count=count))
 
 
@@ -141,8 +143,8 @@ def _kept_place(page: Page, knowledge: Knowledge, place: KeptPlace) -> list[Line
     if place.closed:
         text = say("library-closed", day=place.closed.day, because=place.closed.because)
         lines += page.wrap(text, first="  ")
-    notes = [one.note for one in (place, *place.done, *place.looked) if one.note]
-    return lines + page.items(notes, "  ")
+    notes = [place.note, *(one.note for one in place.done), *(one.note for one in place.looked)]
+    return lines + page.items((note for note in notes if note), "  ")
 
 
 def _cause(knowledge: Knowledge, key: str) -> str:
