@@ -33,18 +33,22 @@ def add(
     keep_notes: Annotated[
         bool, typer.Option("--keep-notes", help="Keep free text, scrubbed, after your yes.")
     ] = False,
+    keep_photos: Annotated[
+        bool, typer.Option("--keep-photos", help="Keep photos, as pixels, after your yes.")
+    ] = False,
     key: Key = None,
     library: Kept = None,
     knowledge: Own = None,
 ) -> None:
     """Keep the technical part of records, without people, places and days."""
-    from advisor.cli import library as command  # noqa: PLC0415
+    from advisor.cli import library_add as command  # noqa: PLC0415
 
     code = command.add(
         files,
         library=library,
         key=key,
         keep_notes=keep_notes,
+        keep_photos=keep_photos,
         folder=knowledge,
         screen=screen_for(context),
     )
@@ -89,6 +93,9 @@ def show(
     case: Case,
     *,
     history: Annotated[bool, typer.Option("--history", help="All forms it has had.")] = False,
+    photos: Annotated[
+        str | None, typer.Option(metavar="DIR", help="Write its photos there.")
+    ] = None,
     json: Json = False,
     library: Kept = None,
     knowledge: Own = None,
@@ -99,6 +106,7 @@ def show(
     code = command.show(
         case,
         history=history,
+        photos=photos,
         json=json,
         library=library,
         folder=knowledge,

@@ -11,7 +11,7 @@ from advisor.cli.library import packing, with_library
 from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.library.case import KeptCase
+from advisor.library.case import KeptCase, Origin
 from advisor.library.csv_out import csv_lines
 from advisor.library.jsonl import exported, imported, without_labels
 from advisor.library.store import Library
@@ -87,7 +87,7 @@ def load(
     *,
     mapping: str | None,
     draft: bool,
-    origin: str,
+    origin: Origin,
     key: str | None,
     all_or_nothing: bool,
     library: str | None,
@@ -100,22 +100,12 @@ def load(
         path = Path(file)
         if path.suffix.lower() != CSV:
             return load_lines(kept, knowledge, path, all_or_nothing=all_or_nothing, screen=screen)
-        return _load_csv(kept, knowledge, path)
+        from advisor.cli.library_csv import Wanted, load_csv  # noqa: PLC0415
 
-    def _load_csv(kept: Library, knowledge: Knowledge, path: Path) -> int:
-        from advisor.cli.library_csv import load_csv  # noqa: PLC0415
-
-        return load_csv(
-            kept,
-            knowledge,
-            path,
-            mapping=mapping,
-            draft=draft,
-            origin=origin,
-            key=key,
-            all_or_nothing=all_or_nothing,
-            screen=screen,
+        wanted = Wanted(
+            mapping=mapping, draft=draft, origin=origin, key=key, all_or_nothing=all_or_nothing
         )
+        return load_csv(kept, knowledge, path, wanted, screen)
 
     return with_library(library, folder, command)
 

@@ -189,6 +189,7 @@ confirmed-experts-opinion state-tight state-better state-same state-worse state-
 """
 
 _LIBRARY = """
+facts-all facts-middle-days facts-other-causes-one(count) facts-other-causes-many(count)
 facts-invented facts-head(places cases) facts-none-yet facts-places-one(count)
 facts-places-many(count) facts-cases-one(count) facts-cases-many(count) facts-repairs-one(count)
 facts-repairs-many(count) facts-groups-one(count) facts-groups-many(count) facts-leaks-one(count)

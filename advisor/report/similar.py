@@ -57,13 +57,13 @@ def _besides_kind(knowledge: Knowledge, found: Iterable[BothFound]) -> list[Both
 
 
 def _one_line(page: Page, name: str, texts: Sequence[str]) -> list[Line]:
-    """The first of them, and those that the line still holds; `--json` has them all."""
+    """Those that one line holds, else the first of them; `--json` has them all."""
     told = ""
     for text in texts:
         longer = f"{told}; {text}" if told else text
-        if not told or len(f"{IN}{name}: {longer}") <= page.width:
+        if len(f"{IN}{name}: {longer}") <= page.width:
             told = longer
-    return page.named(name, told, IN)
+    return page.named(name, told or "".join(texts[:1]), IN)
 
 
 def _same(knowledge: Knowledge, one: BothFound) -> str:

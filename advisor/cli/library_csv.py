@@ -1,0 +1,57 @@
+"""`advisor library import FILE.csv`: rows of a firm's own table, or of an export."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from advisor.cli.exits import DONE, WRONG
+from advisor.cli.library import packing
+from advisor.cli.opening import printable, tell
+from advisor.cli.screen import Screen
+from advisor.knowledge import Knowledge
+from advisor.library.case import Origin
+from advisor.library.csv_in import read_csv
+from advisor.library.csv_rows import read_sheet
+from advisor.library.keyfile import key_for
+from advisor.library.mapping import read_mapping
+from advisor.library.mapping_draft import mapping_draft
+from advisor.library.store import Library
+from advisor.report.library import added_lines, unmatched_lines
+from advisor.terms import Faulty, Problem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """How a table is to be read. draft: only print a mapping that is to be filled in."""
+
+    mapping: str | None
+    draft: bool
+    origin: Origin
+    key: str | None
+    all_or_nothing: bool
+
+
+def load_csv(
+    kept: Library, knowledge: Knowledge, path: Path, wanted: Wanted, screen: Screen
+) -> int:
+    """Take in the rows that fit. Returns the exit code."""
+    file = printable(str(path))
+    if not path.is_file():
+        told, expected = "there is no such file", "cases as .jsonl or .csv"
+        raise Faulty(Problem(message=told, file=file, expected=expected))
+    data = path.read_bytes()
+    mapping = None if wanted.mapping is None else read_mapping(Path(wanted.mapping), knowledge)
+    if wanted.draft:
+        print(mapping_draft(read_sheet(data, file), knowledge, mapping), end="")
+        return DONE
+    key = key_for(path, Path(wanted.key) if wanted.key else None)
+    read = read_csv(data, file, knowledge, mapping, key=key, origin=wanted.origin)
+    refused = [*read.refused, *filter(None, map(kept.refusal, read.cases))]
+    if wanted.all_or_nothing and refused:
+        raise Faulty(refused)
+    fitting = [case for case in read.cases if kept.refusal(case) is None]
+    done = kept.add_all(fitting, packing(kept, knowledge), all_or_nothing=wanted.all_or_nothing)
+    screen.show(screen.page.wrap(knowledge.say("import-taken", taken=read.taken, rows=read.rows)))
+    screen.show(added_lines(screen.page, knowledge, done, kept))
+    screen.show(unmatched_lines(screen.page, knowledge, read.unmatched))
+    tell(refused)
+    return WRONG if refused else DONE
