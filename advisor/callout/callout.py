@@ -13,7 +13,9 @@ from advisor.callout.log_record import LogEntry
 from advisor.callout.reader import read_fields
 from advisor.callout.readings import effective
 from advisor.callout.record import Finding, Leak, Reading, Release, Truth, Visit
-from advisor.terms import Attribute
+from advisor.callout.unspoken import private_unspoken
+from advisor.terms import Attribute, Faulty
+from advisor.terms.source_file import read_bytes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,8 +38,7 @@ class Callout:
 
         Raises Faulty with every problem of the file.
         """
-        known = _shipped() if attributes is None else attributes
-        return cls(file=str(path), **read_fields(terms.read(Path(path)), known))
+        return cls.parse(read_bytes(Path(path), file=str(path)), str(path), attributes)
 
     @classmethod
     def parse(
@@ -45,7 +46,12 @@ class Callout:
     ) -> Callout:
         """The callout in `data`. Raises as `read` does."""
         known = _shipped() if attributes is None else attributes
-        return cls(file=file, **read_fields(terms.parse(data, file), known))
+        try:
+            node = terms.parse(data, file)
+        except Faulty as faulty:
+            # Nobody knows yet what stands where, so the loader quotes the private block as well.
+            raise Faulty(private_unspoken(faulty.problems, data)) from None
+        return cls(file=file, **read_fields(node, known))
 
     @property
     def last_day(self) -> date | None:

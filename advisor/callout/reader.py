@@ -157,17 +157,19 @@ def _structure(node: Node | None, block: Block, faults: Faults) -> dict[str, Fin
 
 
 def _private(node: Node, key: str) -> dict[str, Any]:
+    """Faults in it tell their place and no word of it: screens and logs are read by others."""
+    if not isinstance(node, Keys) and (isinstance(node, Listing) or node.text):
+        expected = "keys with values: {name: …}"
+        raise fault(node, "this is no list of keys", key=key, expected=expected)
     faults = Faults()
-    private = {
-        key.text: _plain(entry, key.text, faults) for key, entry in entries(node, key).entries
-    }
+    private = {name.text: _plain(entry, key, faults) for name, entry in entries(node, key).entries}
     faults.stop()
     return private
 
 
 def _plain(node: Node, key: str, faults: Faults) -> Any:
     if isinstance(node, Keys):
-        return {name.text: _plain(entry, name.text, faults) for name, entry in node.entries}
+        return {name.text: _plain(entry, key, faults) for name, entry in node.entries}
     if isinstance(node, Listing):
         return [_plain(item, key, faults) for item in node.items]
     if node.text.strip():

@@ -3,7 +3,6 @@
 Everywhere else a fault quotes what was written. Where records are scrubbed it may be a name.
 """
 
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Final
@@ -14,16 +13,10 @@ from advisor.callout.log_values import PACKER
 from advisor.callout.reader import KEYS
 from advisor.callout.reading_reader import FULL_FORM
 from advisor.callout.release_reader import RELEASE_KEYS
+from advisor.callout.unspoken import unspoken
 from advisor.knowledge import Knowledge
 from advisor.terms import Problem
 
-_WRITTEN: Final = (
-    (re.compile(r'".*"', re.DOTALL), '"…"'),
-    (re.compile(r"\(.*\)", re.DOTALL), "(…)"),
-    (re.compile(r"\d[\d.,:/-]*"), "…"),
-)
-"""How a message tells what was written, and what stands there instead."""
-_DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}")
 _NAMES: Final = ("leak", "same-water")
 """Keys whose other names are told as what was expected."""
 
@@ -37,16 +30,11 @@ def discreet(knowledge: Knowledge, problems: Iterable[Problem]) -> list[Problem]
 def _discreet(problem: Problem, known: frozenset[str]) -> Problem:
     if problem.line is None:  # of the file as a whole: nothing that stands in it
         return problem
-    message, expected = problem.message, problem.expected
-    for written, instead in _WRITTEN:
-        message = written.sub(instead, message)
-    if expected is not None:
-        expected = _DAY.sub("…", _WRITTEN[0][0].sub('"…"', expected))
+    told = unspoken(problem)
     return replace(
-        problem,
-        message=message,
+        told,
         key=problem.key if problem.key in known else None,
-        expected=None if problem.key in _NAMES else expected,
+        expected=None if problem.key in _NAMES else told.expected,
         nearest=problem.nearest if problem.nearest in known else None,
     )
 

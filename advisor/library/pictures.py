@@ -1,7 +1,7 @@
 """Photos of wet places in the tables: pixels beside a case, under no name. No export holds them."""
 
 from collections.abc import Iterator, Mapping
-from typing import Final
+from typing import Any, Final
 
 from sqlalchemy import Connection, Select, delete, insert, select
 
@@ -18,8 +18,8 @@ _PNG: Final = b"\x89PNG"
 def pictures_of(connection: Connection, case_id: int) -> dict[int, tuple[bytes, ...]]:
     """Of the wet places that have any."""
     found: dict[int, tuple[bytes, ...]] = {}
-    for place, picture in connection.execute(_those(case_id)):
-        found[place] = (*found.get(place, ()), picture)
+    for row in connection.execute(_those(case_id)):
+        found[row.place] = (*found.get(row.place, ()), row.picture)
     return found
 
 
@@ -44,7 +44,7 @@ def ending_of(picture: bytes) -> str:
     return "png" if picture.startswith(_PNG) else "jpg"
 
 
-def _those(case_id: int) -> Select[tuple[int, bytes]]:
+def _those(case_id: int) -> Select[Any]:
     query = select(places.c.place, photos.c.picture).join_from(photos, places)
     query = query.where(places.c.case_id == case_id)
     return query.order_by(places.c.place, photos.c.number)

@@ -23,16 +23,27 @@ class Ended:
     err: str
 
 
-def run(*arguments: str | Path, stdin: bytes = b"", **environment: str) -> Ended:
-    """The whole command in this process, output as in a pipe."""
-    out, err = (TextIOWrapper(BytesIO(), "utf-8", newline="") for _ in range(2))
+class Terminal(TextIOWrapper):
+    """What is written to it, or typed there, by somebody who sits before it."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def run(
+    *arguments: str | Path, stdin: bytes = b"", terminal: bool = False, **environment: str
+) -> Ended:
+    """The whole command in this process, output as in a pipe; or all as on a terminal."""
+    stream = Terminal if terminal else TextIOWrapper
+    out, err = (stream(BytesIO(), "utf-8", newline="") for _ in range(2))
     with (
-        patch.object(sys, "stdin", TextIOWrapper(BytesIO(stdin))),
+        patch.object(sys, "stdin", stream(BytesIO(stdin))),
         patch.object(sys, "stdout", out),
         patch.object(sys, "stderr", err),
         patch.dict(os.environ, environment),
     ):
         code = main([str(a) for a in arguments])
+        out.flush()
     texts = [stream.buffer.getvalue().decode() for stream in (out, err)]
     return Ended(code, *texts)
 
