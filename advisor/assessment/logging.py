@@ -58,7 +58,9 @@ def logged(knowledge: Knowledge, text: str, file: str, answers: Answers) -> Logg
     proposed_before = any(isinstance(e, Proposed) and e.leak == leak.key for e in callout.log)
     if PROPOSED in entry or not proposed_before:
         answer = proposed(knowledge, callout, leak, entry["date"])
-        said = {k: entry[k] for k in ("date", "words") if PROPOSED in entry and k in entry}
+        said: dict[str, Any] = {}
+        if PROPOSED in entry:
+            said = {key: entry[key] for key in ("date", "words") if key in entry}
         text, callout = _added(knowledge, text, callout, {**answer, **said})
         added.append(PROPOSED)
     if PROPOSED not in entry:

@@ -10,7 +10,7 @@ from advisor.terms import Problem
 _WRITTEN: Final = (
     (re.compile(r'".*"', re.DOTALL), '"…"'),
     (re.compile(r"\(.*\)", re.DOTALL), "(…)"),
-    (re.compile(r"\d[\d.,:/-]*"), "…"),
+    (re.compile(r"(?<!\w)(?<![A-Za-z]-)\d[\d.,:/-]*"), "…"),
 )
 """How a message tells what was written, and what stands there instead."""
 _QUOTED: Final = _WRITTEN[0]

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 from sqlalchemy import ColumnElement, Connection, LargeBinary, Text, cast, func, select
 
-from advisor.library.packed import RECORD, PackedPlaces
+from advisor.library.packed import PackedPlaces, split
 from advisor.library.tables import cases, places, repairs
 
 _BETWEEN, _MISSING = "\n", "?"
@@ -109,21 +109,22 @@ def columns(connection: Connection) -> Columns:
 
 
 def packed(connection: Connection) -> PackedPlaces:
-    """In the order of ids. The database joins them: a row at a time takes ten times as long."""
-    p = places.c
-    ordered = (
-        select(p.id, func.length(p.packed).label("length"), p.packed).order_by(p.id).subquery()
-    )
-    one = ordered.c
-    ids, lengths, joined = connection.execute(
-        select(
-            func.aggregate_strings(cast(one.id, Text), _BETWEEN),
-            func.aggregate_strings(cast(one.length, Text), _BETWEEN),
-            cast(func.aggregate_strings(one.packed, ""), LargeBinary),
-        )
-    ).one()
-    counts = _Column(lengths or "", None).ints() // RECORD.itemsize
-    return PackedPlaces(counts, joined or b"", _Column(ids or "", None).ints())
+    """In the order of ids. The database joins them: a row at a time takes three times as long."""
+    ordered = select(places.c.packed).order_by(places.c.id).subquery()
+    joined = select(cast(func.aggregate_strings(ordered.c.packed, ""), LargeBinary))
+    return split(connection.execute(joined).scalar_one() or b"", _place_ids(connection))
+
+
+def _place_ids(connection: Connection) -> Ints:
+    """Rising. Without gaps, as where nothing was erased, they need not be read."""
+    i = places.c.id
+    first, last, count = connection.execute(select(func.min(i), func.max(i), func.count())).one()
+    if not count:
+        return np.zeros(0, np.int64)
+    if last - first + 1 == count:
+        return np.arange(first, last + 1)
+    told = connection.execute(select(func.aggregate_strings(cast(i, Text), _BETWEEN))).scalar_one()
+    return np.sort(_Column(told, None).ints())
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,10 +25,15 @@ Records = npt.NDArray[np.void]
 RECORD: Final = np.dtype([("variable", "<u2"), ("value", "<u8")])
 
 
+START_NUMBER: Final = 65535
+START: Final = np.array([(START_NUMBER, 0)], dtype=RECORD).tobytes()
+"""A record of no variable: a place begins."""
+
+
 def pack(knowledge: Knowledge, facts: Facts, names: Mapping[str, int]) -> bytes:
     """What was found, where it tells anything. What does not apply is not there.
 
-    names: the number of each variable, 0 to 65535, the same for good. Raises KeyError for a
+    names: the number of each variable, 0 to 65534, the same for good. Raises KeyError for a
     finding without a number.
     """
     found = []
@@ -57,6 +62,14 @@ class PackedPlaces:
         return int(self.counts.size)
 
 
+def split(joined: bytes, ids: npt.NDArray[np.int64]) -> PackedPlaces:
+    """Places as `packer` made them, one behind the other in the order of their ids."""
+    variables = unpack(joined)["variable"]
+    starts = np.flatnonzero(variables == START_NUMBER)
+    counts = np.diff(np.append(starts, variables.size))
+    return PackedPlaces(counts.astype(np.int64), joined, ids)
+
+
 def together(places: Sequence[bytes]) -> PackedPlaces:
     """Places that were packed one by one."""
     counts = np.fromiter(map(len, places), np.int64, len(places)) // RECORD.itemsize
@@ -66,7 +79,9 @@ def together(places: Sequence[bytes]) -> PackedPlaces:
 def packer(
     knowledge: Knowledge, numbers: Callable[[Sequence[str]], Mapping[str, int]]
 ) -> Callable[[KeptPlace], bytes]:
-    """Packs places as they are kept. numbers: of the names of variables, new ones too.
+    """Packs places as they are kept, each behind START, so that many can be read as one.
+
+    numbers: of the names of variables, new ones too.
 
     The same finding stands in thousands of cases: each is read once.
     """
@@ -82,7 +97,7 @@ def packer(
                 found.append((key, value))
         number = numbers([key for key, _ in found])
         records = sorted((number[key], value) for key, value in found)
-        return np.array(records, dtype=RECORD).tobytes()
+        return START + np.array(records, dtype=RECORD).tobytes()
 
     return packed
 

@@ -1,7 +1,7 @@
 """The library: what is added, found again, replaced, held and erased."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -12,6 +12,7 @@ import pytest
 from advisor.library.adding import Added
 from advisor.library.case import Confirmed, Done, KeptCase, KeptPlace, Looked, Shown
 from advisor.library.failures import LibraryFailed
+from advisor.library.packed import RECORD, START
 from advisor.library.rows import body_of, place_row
 from advisor.library.store import Library, open_library
 from advisor.terms import Faulty
@@ -85,16 +86,21 @@ def test_invented_and_real_cases_are_kept_apart(tmp_path: Path, library: Library
         assert again.refusal(made_case(1, invented=True)) is None
 
 
+def packed_numbers(numbers: Iterable[int]) -> bytes:
+    records = [(number, 1) for number in sorted(numbers)]
+    return START + np.array(records, dtype=RECORD).tobytes()
+
+
 def test_what_a_pack_makes_is_stored_with_its_names(library: Library) -> None:
     def pack(place: KeptPlace) -> bytes:
         numbers = library.names_for(sorted(place.findings))
-        return bytes(sorted(numbers.values()))
+        return packed_numbers(numbers.values())
 
     library.add(MADE, pack)
     names = library.names()
     assert set(names) == {key for case in MADE for place in case.places for key in place.findings}
     expected = [
-        bytes(sorted(names[key] for key in place.findings))
+        packed_numbers(names[key] for key in place.findings)
         for case in MADE
         for place in case.places
     ]
