@@ -83,7 +83,7 @@ def test_an_alias_bomb(attributes: Attributes) -> None:
     with pytest.raises(Faulty) as caught:
         Callout.parse(f"callout: X\nprivate:\n  l0: &l0 wet\n{levels}\n", "f.yaml", attributes)
     first = caught.value.problems[0]
-    assert (first.line, first.message) == (3, "an anchor (&l0): put it in quotes")
+    assert (first.line, first.message) == (3, "an anchor (…): put it in quotes")
     assert len(caught.value.problems) <= 100
 
 
