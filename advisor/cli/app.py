@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from advisor.cli.app_parts import HELP, Asked, Json, Kept, Own, help_alone, screen_for
+from advisor.cli.app_parts import HELP, Asked, History, Json, Kept, Own, help_alone, screen_for
 from advisor.cli.exits import DONE
 from advisor.version import __version__
 
@@ -88,14 +88,7 @@ def assess(
     similar: Annotated[
         bool, typer.Option("--similar", help="Past places like it, from the case library.")
     ] = False,
-    own_history: Annotated[
-        bool,
-        typer.Option(
-            "--with-library",
-            envvar="ADVISOR_WITH_LIBRARY",
-            help="Count your own history in; also ADVISOR_WITH_LIBRARY=1.",
-        ),
-    ] = False,
+    own_history: History = False,
     library: Kept = None,
     knowledge: Own = None,
 ) -> None:
@@ -135,6 +128,8 @@ def plan(
         typer.Option(metavar="DIR", help="packs, prices, van and crew of your own, as YAML."),
     ] = None,
     json: Json = False,
+    own_history: History = False,
+    library: Kept = None,
     knowledge: Own = None,
 ) -> None:
     """The repair sheet: stops, plan, quantities, cautions, proof, and what rules methods out."""
@@ -148,6 +143,7 @@ def plan(
         json=json,
         folder=knowledge,
         screen=screen_for(context),
+        library=Asked(own_history=own_history, file=library),
     )
     raise typer.Exit(code)
 

@@ -32,6 +32,17 @@ class Asked:
     file: str | None = None
 
 
+NOTHING: Final = Asked()
+History = Annotated[
+    bool,
+    typer.Option(
+        "--with-library",
+        envvar="ADVISOR_WITH_LIBRARY",
+        help="Count your own history in; also ADVISOR_WITH_LIBRARY=1.",
+    ),
+]
+
+
 def screen_for(context: typer.Context) -> Screen:
     """The screen that `main` has found."""
     screen = context.obj

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from advisor.assessment import Assessment, Reasons, assess_all, reasons
 from advisor.assessment.assemble import Like
 from advisor.callout import Callout
-from advisor.cli.app_parts import Asked
+from advisor.cli.app_parts import NOTHING, Asked
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
 from advisor.cli.opening import Refused, opened, tell
@@ -15,8 +15,6 @@ from advisor.knowledge import Knowledge
 from advisor.report import brief_lines, screen_lines
 from advisor.terms import Problem
 from advisor.version import __version__
-
-NOTHING = Asked()
 
 
 def assess_files(

@@ -2,6 +2,7 @@
 
 from advisor.diagnosis import Diagnosis
 from advisor.knowledge import Knowledge
+from advisor.report.history import with_history
 from advisor.report.labels import cause_label, group_label, water_label
 from advisor.report.lines import Line, Page, counted, heading, one_of_these, percent
 
@@ -70,14 +71,6 @@ def cause_lines(
             (f"{cause_label(knowledge, c.cause)}: {c.ruled_out}" for c in out), "    "
         )
     return lines
-
-
-def with_history(knowledge: Knowledge, label: str, book: float) -> str:
-    """The label, and how much of the figure is the book's where own cases are counted in."""
-    if knowledge.history is None:
-        return label
-    own = percent(knowledge, 1 - book)
-    return f"{label} ({knowledge.say('book-and-own', book=percent(knowledge, book), own=own)})"
 
 
 def settled_lines(page: Page, knowledge: Knowledge, diagnosis: Diagnosis) -> list[Line]:

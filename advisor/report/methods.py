@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from advisor.knowledge import Knowledge
 from advisor.repair import MethodBelief
-from advisor.report.beliefs import with_history
+from advisor.report.history import with_history
 from advisor.report.lines import Line, Page, counted, heading, percent
 
 SHOWN = 4

@@ -13,6 +13,7 @@ from advisor.report.beliefs import (
     water_lines,
 )
 from advisor.report.evidence import evidence_lines, hangs_on_lines, unexplained_lines
+from advisor.report.history import history_lines
 from advisor.report.lines import Line, Page, counted, heading
 from advisor.report.looks import look_lines
 from advisor.report.methods import method_lines
@@ -20,7 +21,6 @@ from advisor.report.plan import plan_in_short
 from advisor.report.reasons import reason_lines, step_lines
 from advisor.report.stops import stop_lines
 from advisor.report.sums import worked_out_lines
-from advisor.terms import say_number
 
 OWN_NAMED = 6
 """Entries of an own folder that are named at the foot; there may be hundreds."""
@@ -113,21 +113,8 @@ def _footer(page: Page, knowledge: Knowledge, assessment: Assessment) -> list[Li
     made_by = say("made-by", advisor=assessment.advisor, knowledge=assessment.knowledge)
     if knowledge.changed:
         made_by += f", {counted(knowledge, 'own-entries', knowledge.changed)}{_named(knowledge)}"
-    history = knowledge.history
-    used = []
-    if history is not None:
-        told = say(
-            "history-used",
-            places=history.places,
-            repairs=history.repairs,
-            base=say_number(history.base_weight),
-            times=say_number(history.rate_times),
-        )
-        used = page.wrap(told)
-        if history.invented:
-            used += page.wrap(say("library-invented"), style="alarm")
     return [
-        *used,
+        *history_lines(page, knowledge),
         *page.items(say("remark", remark=remark) for remark in remarks),
         *page.wrap(f"{made_by}. {say('no-proof')}", style="faint"),
     ]
