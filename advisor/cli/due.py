@@ -2,9 +2,11 @@
 
 import json as json_of
 from collections.abc import Sequence
+from dataclasses import fields
 from datetime import date
 from typing import Any
 
+from advisor.assessment import FORMAT
 from advisor.assessment.logging import open_gates
 from advisor.callout import Callout
 from advisor.callout.status import stand
@@ -39,7 +41,12 @@ def show_due(
     for callout in callouts:
         problems += log_problems(knowledge, callout)
     if json:
-        print(json_of.dumps([_plain(knowledge, c, day) for c in callouts], ensure_ascii=False))
+        told = {
+            "format": FORMAT,
+            "records": [_plain(knowledge, callout, day) for callout in callouts],
+            "problems": [_told(problem) for problem in problems],
+        }
+        print(json_of.dumps(told, ensure_ascii=False))
     else:
         lines: list[Line] = []
         for callout in callouts:
@@ -50,6 +57,11 @@ def show_due(
         screen.show(lines)
     tell(problems)
     return WRONG if problems else DONE
+
+
+def _told(problem: Problem) -> dict[str, Any]:
+    """As in every result."""
+    return {field.name: getattr(problem, field.name) for field in fields(problem)}
 
 
 def _day(written: str) -> date:

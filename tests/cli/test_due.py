@@ -36,7 +36,7 @@ def write(path: Path, *log: str) -> Path:
 def due(*words: str | Path) -> list[dict[str, Any]]:
     ended = run("due", *words, "--json")
     assert (ended.code, ended.err) == (0, "")
-    found = json.loads(ended.out)
+    found = json.loads(ended.out)["records"]
     assert isinstance(found, list)
     return found
 
@@ -126,7 +126,7 @@ def test_what_cannot_be_read_is_told_and_the_others_are_shown(record: Path) -> N
     bad.write_text(f"{CRACK}log:\n{entry('done: Gel!')}{entry('told: owner', day='x')}", "utf-8")
     ended = run("due", record.parent, record.parent / "none.yaml", "--json")
     assert ended.code == 2
-    assert [one["file"] for one in json.loads(ended.out)] == [str(record)]
+    assert [one["file"] for one in json.loads(ended.out)["records"]] == [str(record)]
     told = ended.err.splitlines()
     assert [line.startswith(str(bad)) for line in told] == [True, True, False]
     assert "there is no such file" in told[-1]
