@@ -94,7 +94,7 @@ def packing(library: Library, knowledge: Knowledge) -> Callable[[KeptPlace], byt
 
 
 def find(
-    wanted: dict[str, Any],
+    wanted: dict[str, str],
     *,
     limit: int,
     json: bool,
@@ -103,15 +103,16 @@ def find(
     screen: Screen,
 ) -> int:
     """List cases, last added first."""
+    asked = {name: printable(said) for name, said in wanted.items()}
 
     def command(kept: Library, knowledge: Knowledge) -> int:
-        check_wanted(knowledge, wanted)
-        found = kept.find(limit=limit, **wanted)
+        check_wanted(knowledge, asked)
+        found = kept.find(limit=limit, **asked)
         if json:
             told = [{**vars_of(one), "places": [vars_of(p) for p in one.places]} for one in found]
-            print(json_of.dumps({"count": kept.count(**wanted), "cases": told}, ensure_ascii=False))
+            print(json_of.dumps({"count": kept.count(**asked), "cases": told}, ensure_ascii=False))
         else:
-            count = kept.count(**wanted)
+            count = kept.count(**asked)
             screen.show(found_lines(screen.page, knowledge, found, count, kept.invented))
         return DONE
 
@@ -134,9 +135,10 @@ def show(
     screen: Screen,
 ) -> int:
     """One case as it is kept, or all its forms. photos: a folder to write its photos to."""
+    named = printable(case)
 
     def command(kept: Library, knowledge: Knowledge) -> int:
-        forms = kept.history(case) if history else (kept.show(case),)
+        forms = kept.history(named) if history else (kept.show(named),)
         if json:
             told = [form.model_dump_json(exclude_defaults=True) for form in forms]
             print(f"[{', '.join(told)}]" if history else told[0])
@@ -144,7 +146,7 @@ def show(
             for form in forms:
                 screen.show(case_lines(screen.page, knowledge, form))
         if photos is not None:
-            count = write_photos(Path(photos), forms[-1].case, kept.photos(case))
+            count = write_photos(Path(photos), forms[-1].case, kept.photos(named))
             print(knowledge.say("library-photos", count=count, folder=photos), file=sys.stderr)
         return DONE
 
@@ -155,7 +157,7 @@ def forget(case: str, *, day: date, library: str | None, folder: str | None, scr
     """Erase a case and every trace of it."""
 
     def command(kept: Library, knowledge: Knowledge) -> int:
-        done = kept.forget(case, day)
+        done = kept.forget(printable(case), day)
         text = knowledge.say("library-forgotten", case=done.case, copies=len(done.copies))
         screen.show(screen.page.wrap(text) + invented_lines(screen.page, knowledge, kept))
         return DONE
@@ -183,11 +185,12 @@ def hold(
         if case is None:
             screen.show(hold_lines(screen.page, knowledge, kept.holds()))
         elif lift:
-            there = kept.lift(case)
+            there = kept.lift(printable(case))
             screen.show(screen.page.wrap(knowledge.say("library-lifted", case=there.case)))
         else:
             until = checked_hold(who, why, review)
-            token = kept.hold(case, who=who or "", why=why or "", review=until)
+            said = {"who": printable(who or ""), "why": printable(why or "")}
+            token = kept.hold(printable(case), review=until, **said)
             screen.show(screen.page.wrap(knowledge.say("library-held", case=token)))
         screen.show(invented_lines(screen.page, knowledge, kept))
         return DONE
