@@ -99,10 +99,12 @@ def _first_lines(page: Page, knowledge: Knowledge, first: FirstBeliefs) -> list[
 
 
 def _share(knowledge: Knowledge, found: Share) -> str:
-    parts = {
-        name: percent(knowledge, getattr(found, name) or 0.0) for name in ("share", "low", "high")
-    }
-    text = knowledge.say("facts-share", **parts, right=found.right, of=found.of)
+    share, low, high = (
+        percent(knowledge, part or 0.0) for part in (found.share, found.low, found.high)
+    )
+    text = knowledge.say(
+        "facts-share", share=share, right=found.right, of=found.of, low=low, high=high
+    )
     return text if found.of >= FEW else f"{text}, {knowledge.say('facts-few-told')}"
 
 
