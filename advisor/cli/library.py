@@ -103,7 +103,7 @@ def find(
     screen: Screen,
 ) -> int:
     """List cases, last added first."""
-    asked = {name: printable(said) for name, said in wanted.items()}
+    asked: dict[str, Any] = {name: printable(said) for name, said in wanted.items()}
 
     def command(kept: Library, knowledge: Knowledge) -> int:
         check_wanted(knowledge, asked)
