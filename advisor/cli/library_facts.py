@@ -40,4 +40,4 @@ def facts(
                 print(path, file=sys.stderr)
         return DONE
 
-    return with_library(library, folder, command)
+    return with_library(library, folder, command, makes=False)

@@ -7,7 +7,7 @@ from advisor.terms import say_number
 
 def with_history(knowledge: Knowledge, label: str, book: float) -> str:
     """The label, and how much of the figure is the book's where own cases are counted in."""
-    if knowledge.history is None:
+    if knowledge.history is None or book == 1:
         return label
     own = percent(knowledge, 1 - book)
     return f"{label} ({knowledge.say('book-and-own', book=percent(knowledge, book), own=own)})"

@@ -86,12 +86,12 @@ def _first_lines(page: Page, knowledge: Knowledge, first: FirstBeliefs) -> list[
     if first.says is None or first.calibration is None:
         lines += page.wrap(say("facts-too-few-to-say", cases=cases))
     else:
-        error = {
-            name: percent(knowledge, getattr(first.calibration, name))
-            for name in ("error", "low", "high")
-        }
+        found = first.calibration
+        error, low, high = (
+            percent(knowledge, part) for part in (found.error, found.low, found.high)
+        )
         lines += page.wrap(say(f"facts-says-{first.says}"))
-        lines += page.wrap(say("facts-error", **error))
+        lines += page.wrap(say("facts-error", error=error, low=low, high=high))
     lines += page.wrap(say("facts-bins"))
     marks = (page.full, page.empty)
     bars = reliability_lines(first.bins, page.width, marks, words(knowledge))
