@@ -61,16 +61,21 @@ def _part(
 
 def _name(knowledge: Knowledge, one: Held, *, on_path: bool) -> str:
     say = knowledge.say
-    told = {
-        "method": say("facts-named", label=method_label(knowledge, one.method), key=one.method),
-        "repairs": counted(knowledge, "facts-repairs", one.repairs),
-        "silent": one.silent,
-        "sites": one.sites,
-    }
+    method = say("facts-named", label=method_label(knowledge, one.method), key=one.method)
+    repairs = counted(knowledge, "facts-repairs", one.repairs)
     if not on_path:
-        return say("facts-method", **told)
-    path = group_label(knowledge, one.path) if one.path else say("facts-path-not-known")
-    return say("facts-on-path", **told, path=path, confirmed=one.confirmed)
+        return say(
+            "facts-method", method=method, repairs=repairs, silent=one.silent, sites=one.sites
+        )
+    return say(
+        "facts-on-path",
+        method=method,
+        path=group_label(knowledge, one.path) if one.path else say("facts-path-not-known"),
+        repairs=repairs,
+        silent=one.silent,
+        sites=one.sites,
+        confirmed=one.confirmed,
+    )
 
 
 def _between(knowledge: Knowledge, one: Between) -> str:
