@@ -5,13 +5,13 @@ from collections.abc import Iterable, Mapping
 from advisor.assessment.similar_result import BothFound, SimilarPlace, SimilarRepair
 from advisor.callout import Callout, Leak, resolve
 from advisor.knowledge import Knowledge
-from advisor.library.banding import banded
+from advisor.library.alike.findings import read_findings, say_findings
+from advisor.library.alike.likeness import Alike, most_alike
+from advisor.library.alike.telling import telling
 from advisor.library.case import KeptCase, KeptFinding, KeptPlace
-from advisor.library.findings import read_findings, say_findings
-from advisor.library.likeness import Alike, most_alike
 from advisor.library.repairs import spans
-from advisor.library.store import Library
-from advisor.library.telling import telling
+from advisor.library.scrub.banding import banded
+from advisor.library.store.store import Library
 from advisor.terms import Faulty
 
 NEAREST = 5

@@ -10,9 +10,9 @@ from advisor.cli.library import library_path, named_library, no_library
 from advisor.cli.opening import printable
 from advisor.cli.similar import finder
 from advisor.knowledge import Knowledge
-from advisor.library.failures import LibraryFailed
-from advisor.library.history import with_history
-from advisor.library.store import open_library
+from advisor.library.facts.history import with_history
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.store import open_library
 from advisor.terms import Faulty, Problem
 
 Answer = Callable[[Knowledge, Like | None, Sequence[Problem]], int]

@@ -10,9 +10,9 @@ from advisor.cli.library import packing, with_library
 from advisor.cli.opening import printable
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.library.backfill import MUSTS, backfilled, choices, fields
 from advisor.library.case import KeptCase
-from advisor.library.store import Library
+from advisor.library.moves.backfill import MUSTS, backfilled, choices, fields
+from advisor.library.store.store import Library
 from advisor.report.library import added_lines
 from advisor.terms import Faulty, Problem
 

@@ -14,11 +14,11 @@ from advisor.cli.library_photos import write_photos
 from advisor.cli.opening import Refused, opened, printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge, shipped
+from advisor.library.alike.packed import form_of, packer
 from advisor.library.case import KeptPlace
-from advisor.library.failures import LibraryFailed
-from advisor.library.opening import default_path
-from advisor.library.packed import form_of, packer
-from advisor.library.store import Library, open_library
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.opening import default_path
+from advisor.library.store.store import Library, open_library
 from advisor.report.library import (
     case_lines,
     found_lines,

@@ -16,9 +16,9 @@ from advisor.cli.opening import tell
 from advisor.cli.records import record_files
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.library.keyfile import key_for
-from advisor.library.scrubbing import Scrubbed, scrubbed
-from advisor.library.store import Library
+from advisor.library.scrub.keyfile import key_for
+from advisor.library.scrub.scrubbing import Scrubbed, scrubbed
+from advisor.library.store.store import Library
 from advisor.repair.log_keys import log_problems
 from advisor.report.library import added_lines, removed_lines
 from advisor.terms import Faulty, Problem

@@ -7,8 +7,8 @@ from typing import Any, get_args
 
 from advisor.cli.opening import printable
 from advisor.knowledge import Knowledge
-from advisor.library.backfill import QUARTER
 from advisor.library.case import Status
+from advisor.library.moves.backfill import QUARTER
 from advisor.terms import Faults, Faulty, Problem, nearest, one_of
 
 

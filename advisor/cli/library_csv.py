@@ -9,12 +9,12 @@ from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
 from advisor.library.case import Origin
-from advisor.library.csv_in import read_csv
-from advisor.library.csv_rows import read_sheet
-from advisor.library.keyfile import key_for
-from advisor.library.mapping import read_mapping
-from advisor.library.mapping_draft import mapping_draft
-from advisor.library.store import Library
+from advisor.library.moves.csv_in import read_csv
+from advisor.library.moves.csv_rows import read_sheet
+from advisor.library.moves.mapping import read_mapping
+from advisor.library.moves.mapping_draft import mapping_draft
+from advisor.library.scrub.keyfile import key_for
+from advisor.library.store.store import Library
 from advisor.report.library import added_lines, unmatched_lines
 from advisor.terms import Faulty, Problem
 

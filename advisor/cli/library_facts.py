@@ -8,9 +8,9 @@ from advisor.cli.exits import DONE
 from advisor.cli.library import with_library
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.library.facts import facts_of
-from advisor.library.store import Library
-from advisor.library.supplied import read_supplied
+from advisor.library.facts.facts import facts_of
+from advisor.library.facts.supplied import read_supplied
+from advisor.library.store.store import Library
 from advisor.report.library_facts import facts_lines
 from advisor.report.library_plots import write_pictures
 

@@ -12,9 +12,9 @@ from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
 from advisor.library.case import KeptCase, Origin
-from advisor.library.csv_out import csv_lines
-from advisor.library.jsonl import exported, imported, without_labels
-from advisor.library.store import Library
+from advisor.library.moves.csv_out import csv_lines
+from advisor.library.moves.jsonl import exported, imported, without_labels
+from advisor.library.store.store import Library
 from advisor.report.library import added_lines, unmatched_lines
 from advisor.terms import Faulty, Problem
 

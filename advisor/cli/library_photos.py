@@ -6,8 +6,8 @@ from typing import Final
 
 from advisor.callout import Callout, Leak
 from advisor.knowledge import Knowledge
-from advisor.library.photos import without_metadata
-from advisor.library.pictures import Pictures, ending_of
+from advisor.library.scrub.photos import without_metadata
+from advisor.library.store.pictures import Pictures, ending_of
 from advisor.terms import Faulty, Problem
 
 LARGEST: Final = 100_000_000

@@ -14,9 +14,9 @@ from advisor.cli.library import packing, with_library
 from advisor.cli.opening import tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.library.keyfile import key_for
-from advisor.library.labels import token
-from advisor.library.store import Library
+from advisor.library.scrub.keyfile import key_for
+from advisor.library.scrub.labels import token
+from advisor.library.store.store import Library
 from advisor.report.lines import Line
 from advisor.report.similar import similar_lines
 

@@ -4,13 +4,13 @@ from collections.abc import Mapping, Sequence
 
 from advisor.callout import Callout
 from advisor.knowledge import Knowledge
-from advisor.library.adding import Added
 from advisor.library.case import KeptCase, KeptPlace
-from advisor.library.finding import Found, FoundPlace
-from advisor.library.keeping import Hold
 from advisor.library.repairs import holds, spans
-from advisor.library.scrubbing import Scrubbed
-from advisor.library.store import Library
+from advisor.library.scrub.scrubbing import Scrubbed
+from advisor.library.store.adding import Added
+from advisor.library.store.finding import Found, FoundPlace
+from advisor.library.store.keeping import Hold
+from advisor.library.store.store import Library
 from advisor.report.labels import cause_label
 from advisor.report.lines import Line, Page
 from advisor.report.similar import SHORT, kind_label

@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 
 from advisor.knowledge import Knowledge
-from advisor.library.bars import causes_lines, reliability_lines
-from advisor.library.causes import by_kind
-from advisor.library.facts import LibraryFacts
-from advisor.library.first_beliefs import FirstBeliefs, Share
-from advisor.library.rates import Rate, Rates
-from advisor.library.survival import FEW
+from advisor.library.facts.causes import by_kind
+from advisor.library.facts.facts import LibraryFacts
+from advisor.library.facts.first_beliefs import FirstBeliefs, Share
+from advisor.library.facts.rates import Rate, Rates
+from advisor.library.facts.survival import FEW
+from advisor.library.plots.bars import causes_lines, reliability_lines
 from advisor.report.labels import cause_label, group_label
 from advisor.report.library_held import held_lines
 from advisor.report.library_plots import words

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from advisor.knowledge import Knowledge
-from advisor.library.bars import survival_lines
-from advisor.library.holding_facts import Held, NotShown, Unlike, WhatHeld
-from advisor.library.survival import MONTHS, Between
+from advisor.library.facts.holding_facts import Held, NotShown, Unlike, WhatHeld
+from advisor.library.facts.survival import MONTHS, Between
+from advisor.library.plots.bars import survival_lines
 from advisor.report.labels import group_label
 from advisor.report.library_plots import method_label, words
 from advisor.report.lines import Line, Page, counted, heading, joined, percent

@@ -5,13 +5,13 @@ from pathlib import Path
 from typing import Final
 
 from advisor.knowledge import Knowledge
-from advisor.library import bars, plots
-from advisor.library.causes import by_kind
-from advisor.library.columns import Columns
-from advisor.library.facts import LibraryFacts
-from advisor.library.holding_facts import curves
-from advisor.library.sheet import ENDINGS
-from advisor.library.survival import MONTHS
+from advisor.library.facts.causes import by_kind
+from advisor.library.facts.facts import LibraryFacts
+from advisor.library.facts.holding_facts import curves
+from advisor.library.facts.survival import MONTHS
+from advisor.library.plots import bars, plots
+from advisor.library.plots.sheet import ENDINGS
+from advisor.library.store.columns import Columns
 from advisor.report.labels import cause_label
 from advisor.report.lines import counted
 from advisor.report.similar import kind_label

@@ -4,9 +4,9 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from advisor.knowledge import Knowledge
-from advisor.library.counting import Count, Quartiles
-from advisor.library.standing import Standing, Standings
-from advisor.library.survival import FEW
+from advisor.library.facts.counting import Count, Quartiles
+from advisor.library.facts.standing import Standing, Standings
+from advisor.library.facts.survival import FEW
 from advisor.report.labels import group_label, water_label
 from advisor.report.lines import Line, Page, counted, heading
 from advisor.report.similar import kind_label

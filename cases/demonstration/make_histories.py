@@ -14,6 +14,7 @@ from advisor import open_knowledge
 from advisor.diagnosis import Place, table_of
 from advisor.diagnosis.causes import cause_beliefs, group_beliefs, settled_on
 from advisor.knowledge import Knowledge
+from advisor.library.alike.findings import say_findings
 from advisor.library.case import (
     Closed,
     Confirmed,
@@ -25,8 +26,7 @@ from advisor.library.case import (
     Shown,
     Status,
 )
-from advisor.library.findings import say_findings
-from advisor.library.lines import to_line
+from advisor.library.moves.lines import to_line
 from advisor.repair import lasting_repairs, method_beliefs, weighed
 from cases.demonstration.lives import life
 from cases.demonstration.seen import Facts, Spot, found_at

@@ -12,8 +12,8 @@ from advisor.diagnosis import table_of
 from advisor.engine import Family, tests_of
 from advisor.engine.model import Bools, Floats
 from advisor.knowledge import Knowledge
-from advisor.library.banding import banded
-from advisor.library.findings import KEPT_KINDS
+from advisor.library.alike.findings import KEPT_KINDS
+from advisor.library.scrub.banding import banded
 from advisor.terms import Range
 from cases.demonstration.world import Findings, World, table_here
 

@@ -4,7 +4,7 @@ Run: pytest --benchmark-only."""
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from advisor import open_knowledge
-from advisor.library.facts import facts_of
+from advisor.library.facts.facts import facts_of
 from tests.library.made_columns import made_columns
 
 PLACES = 100_000

@@ -9,7 +9,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from advisor.library.case import KeptCase, KeptPlace
-from advisor.library.store import Library, open_library
+from advisor.library.store.store import Library, open_library
 from tests.library.made_cases import CAUSES, KINDS, METHODS, made_case, token
 
 CASES, DIFFERENT = 100_000, 2_000

@@ -8,9 +8,9 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from advisor import open_knowledge
 from advisor.callout import Resolved
-from advisor.library.likeness import most_alike
-from advisor.library.packed import RECORD, PackedPlaces, pack, together
-from advisor.library.telling import telling
+from advisor.library.alike.likeness import most_alike
+from advisor.library.alike.packed import RECORD, PackedPlaces, pack, together
+from advisor.library.alike.telling import telling
 from tests.outside.random_leaks import random_facts
 
 KNOWLEDGE = open_knowledge()

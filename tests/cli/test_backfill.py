@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from advisor import open_knowledge
-from advisor.library.backfill import fields
+from advisor.library.moves.backfill import fields
 from tests.cli.command import CHECKOUT, Ended, run
 
 KNOWLEDGE = open_knowledge()

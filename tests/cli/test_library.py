@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from advisor.library import failures
 from advisor.library.case import KeptCase
-from advisor.library.lines import to_line
+from advisor.library.moves.lines import to_line
+from advisor.library.store import failures
 from tests.cli.command import BLIND, CASE, Ended, run
 
 INVENTED = "INVENTED CASES"
@@ -338,7 +338,7 @@ def test_an_export_interrupted_leaves_no_half_file(
             raise KeyboardInterrupt
         return to_line(case)
 
-    monkeypatch.setattr("advisor.library.jsonl.to_line", interrupted)
+    monkeypatch.setattr("advisor.library.moves.jsonl.to_line", interrupted)
     assert library("export", file, "--library", demo).code == 130
     assert [path.name for path in folder.iterdir()] == ["cases.jsonl"]
     assert file.read_text() == "what was there before\n"

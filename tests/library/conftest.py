@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from advisor.library import migrations
-from advisor.library.store import open_library
+from advisor.library.store import migrations
+from advisor.library.store.store import open_library
 from tests.library import fault_work as work
 from tests.library.fault_helpers import CASES
 

@@ -13,10 +13,10 @@ from random import Random
 
 import alembic.command  # noqa: F401 - loaded once, in the server that forks
 
-from advisor.library import migrations
 from advisor.library.case import KeptPlace
-from advisor.library.failures import LibraryFailed
-from advisor.library.store import open_library
+from advisor.library.store import migrations
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.store import open_library
 from tests.library.made_cases import made_case
 
 GROUP = 40

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from advisor.library.columns import Columns, Words
+from advisor.library.store.columns import Columns, Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,8 +1,8 @@
 """The table of an invented firm, with its own columns and words, and the mapping for it."""
 
 from advisor import open_knowledge
-from advisor.library.csv_in import Read, read_csv
-from advisor.library.mapping import ColumnMapping, parse_mapping
+from advisor.library.moves.csv_in import Read, read_csv
+from advisor.library.moves.mapping import ColumnMapping, parse_mapping
 
 KNOWLEDGE = open_knowledge()
 KEY = b"an invented key of 32 bytes, yes"

@@ -14,8 +14,8 @@ from advisor.library.case import (
     Shown,
     Status,
 )
-from advisor.library.columns import Columns
-from advisor.library.store import open_library
+from advisor.library.store.columns import Columns
+from advisor.library.store.store import open_library
 from tests.library.made_cases import token
 
 JOINT = "wall-foot-joint"

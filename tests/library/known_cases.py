@@ -9,8 +9,8 @@ from advisor import open_knowledge
 from advisor.callout import Resolved
 from advisor.callout.log_record import HELD, WITHOUT
 from advisor.library import case as kept
-from advisor.library.banding import banded
-from advisor.library.findings import say_findings
+from advisor.library.alike.findings import say_findings
+from advisor.library.scrub.banding import banded
 from advisor.terms import Range
 
 KNOWLEDGE = open_knowledge()

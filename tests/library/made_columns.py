@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from advisor.knowledge import Knowledge
-from advisor.library.columns import Columns, Ints, Words
+from advisor.library.store.columns import Columns, Ints, Words
 
 MOST_USED = 6
 """So many methods are taken for most of the repairs on one path."""

@@ -6,7 +6,7 @@ data, what is told).
 
 from typing import Final
 
-from advisor.library.csv_out import csv_lines
+from advisor.library.moves.csv_out import csv_lines
 from tests.library.firm_table import TABLE, read
 
 PLAIN: Final = "case,place,kind,date,method,done,look-1,look-1-state\n"

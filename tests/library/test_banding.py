@@ -7,8 +7,8 @@ import pytest
 
 from advisor.knowledge import open_knowledge
 from advisor.knowledge.library_entries import Keeping
-from advisor.library.findings import read_findings
-from advisor.library.scrubbing import Scrubbed
+from advisor.library.alike.findings import read_findings
+from advisor.library.scrub.scrubbing import Scrubbed
 from advisor.terms import Range
 from tests.library.test_scrubbing import RECORD, done, knowledge
 

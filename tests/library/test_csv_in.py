@@ -7,10 +7,10 @@ from hypothesis import given, settings
 
 from advisor import Callout
 from advisor.library.case import Closed, Confirmed, Done, KeptCase, KeptFinding, Looked
-from advisor.library.csv_in import read_csv
-from advisor.library.csv_out import csv_lines
-from advisor.library.labels import token
-from advisor.library.scrubbing import scrubbed
+from advisor.library.moves.csv_in import read_csv
+from advisor.library.moves.csv_out import csv_lines
+from advisor.library.scrub.labels import token
+from advisor.library.scrub.scrubbing import scrubbed
 from advisor.terms import Faulty
 from tests.library.firm_table import (
     FIRM,

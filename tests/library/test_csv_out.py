@@ -18,7 +18,7 @@ from advisor.library.case import (
     Looked,
     Shown,
 )
-from advisor.library.csv_out import COLUMNS, csv_lines, inert, told
+from advisor.library.moves.csv_out import COLUMNS, csv_lines, inert, told
 from tests.library.made_cases import made_case
 
 CASE = KeptCase(

@@ -9,12 +9,12 @@ import pytest
 from scipy.stats import chisquare
 
 from advisor import open_knowledge
-from advisor.library.adding import Added
+from advisor.library.alike.findings import read_findings
 from advisor.library.case import KeptCase, KeptPlace, Origin, Status
-from advisor.library.findings import read_findings
-from advisor.library.lines import from_line, to_line
+from advisor.library.moves.lines import from_line, to_line
 from advisor.library.repairs import holds, spans
-from advisor.library.store import open_library
+from advisor.library.store.adding import Added
+from advisor.library.store.store import open_library
 from advisor.repair.holding import rates
 from advisor.terms import Faulty
 from cases.demonstration.make_histories import HISTORIES, histories

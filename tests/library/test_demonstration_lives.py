@@ -11,7 +11,7 @@ from advisor import Callout, open_knowledge
 from advisor.callout import log_record as log
 from advisor.callout.status import stand
 from advisor.library.case import KeptPlace
-from advisor.library.lines import from_line
+from advisor.library.moves.lines import from_line
 from advisor.library.repairs import spans
 from advisor.terms import Place
 from cases.demonstration.make_histories import HISTORIES

@@ -11,11 +11,11 @@ import pytest
 from advisor import open_knowledge
 from advisor.assessment import to_json
 from advisor.library.case import KeptCase
-from advisor.library.columns import Columns, Words
-from advisor.library.counting import Count
-from advisor.library.facts import LibraryFacts, facts_of
-from advisor.library.holding_facts import LEAST_SITES
-from advisor.library.standing import Standing
+from advisor.library.facts.counting import Count
+from advisor.library.facts.facts import LibraryFacts, facts_of
+from advisor.library.facts.holding_facts import LEAST_SITES
+from advisor.library.facts.standing import Standing
+from advisor.library.store.columns import Columns, Words
 from tests.library.kept_places import (
     CRACK,
     DEW,

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from advisor.library.adding import Added
-from advisor.library.failures import LibraryFailed
-from advisor.library.store import open_library
+from advisor.library.store.adding import Added
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.store import open_library
 from tests.library.failing_disk import FULL, WRITE_FAILED, Disk, can_fail, failing
 from tests.library.fault_helpers import (
     CASES,

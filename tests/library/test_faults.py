@@ -12,8 +12,8 @@ from random import Random
 
 import pytest
 
-from advisor.library.failures import LibraryFailed
-from advisor.library.store import open_library
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.store import open_library
 from tests.library import fault_work as work
 from tests.library.fault_helpers import (
     CASES,

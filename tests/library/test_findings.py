@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from advisor import Callout, open_knowledge
 from advisor.callout import Resolved, resolve
 from advisor.diagnosis import table_of
+from advisor.library.alike.findings import KEPT_KINDS, read_findings, say_findings
 from advisor.library.case import KeptFinding
-from advisor.library.findings import KEPT_KINDS, read_findings, say_findings
 from advisor.terms import Attribute, Range
 
 KNOWLEDGE = open_knowledge()

@@ -14,7 +14,7 @@ from advisor.assessment import assess
 from advisor.callout import Callout
 from advisor.knowledge import Knowledge
 from advisor.knowledge.repair_entries import Holds
-from advisor.library.history import (
+from advisor.library.facts.history import (
     BASE_WEIGHTS,
     FEWEST,
     LEAST,

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.library.identities import KINDS, private_words, scrub_text
+from advisor.library.scrub.identities import KINDS, private_words, scrub_text
 from tests.library.planted import PLANTED, Planted
 from tests.library.technical import TECHNICAL
 

@@ -7,9 +7,9 @@ from random import Random
 
 import pytest
 
-from advisor.library import sqlite
-from advisor.library.failures import LibraryFailed
-from advisor.library.store import Library, open_library
+from advisor.library.store import sqlite
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.store import Library, open_library
 from advisor.terms import Faulty
 from tests.library.fault_work import nothing
 from tests.library.made_cases import made_case, token

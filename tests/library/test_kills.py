@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from advisor.library.case import KeptCase
-from advisor.library.store import open_library
+from advisor.library.store.store import open_library
 from tests.library import fault_work as work
 from tests.library.fault_helpers import (
     CASES,

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from advisor import open_knowledge
 from advisor.callout import Resolved
-from advisor.library import likeness
-from advisor.library.likeness import Alike, most_alike
-from advisor.library.packed import pack, together
-from advisor.library.telling import telling
+from advisor.library.alike import likeness
+from advisor.library.alike.likeness import Alike, most_alike
+from advisor.library.alike.packed import pack, together
+from advisor.library.alike.telling import telling
 from advisor.terms import Range
 
 KNOWLEDGE = open_knowledge()

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from advisor.library.alike.findings import read_findings
 from advisor.library.case import KeptCase
-from advisor.library.csv_in import Read
-from advisor.library.findings import read_findings
-from advisor.library.mapping import ColumnMapping
+from advisor.library.moves.csv_in import Read
+from advisor.library.moves.mapping import ColumnMapping
 from advisor.terms import Faulty, Problem
 from tests.library.firm_table import FIRM, KNOWLEDGE, MAPPING, mapping, read, told
 from tests.library.malformed_tables import GOOD, NOTHING_TAKEN, PLAIN, ROW, ROWS_REFUSED

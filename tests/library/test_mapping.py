@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from advisor.library.csv_rows import read_sheet
-from advisor.library.mapping import parse_mapping, read_mapping
-from advisor.library.mapping_draft import mapping_draft
+from advisor.library.moves.csv_rows import read_sheet
+from advisor.library.moves.mapping import parse_mapping, read_mapping
+from advisor.library.moves.mapping_draft import mapping_draft
 from advisor.terms import Faulty
 from tests.library.firm_table import (
     FIRST,

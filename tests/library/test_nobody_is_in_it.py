@@ -10,7 +10,7 @@ from typing import Final
 import pytest
 
 from advisor.knowledge import shipped
-from advisor.library.store import open_library
+from advisor.library.store.store import open_library
 from tests.cli.command import Ended, run
 from tests.library.planted import PLANTED
 from tests.library.planted_records import Record, ascii_of, name_of, word_of, write_records

@@ -11,10 +11,10 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import create_engine, text
 
-from advisor.library import migrations
-from advisor.library.opening import default_path
-from advisor.library.store import Library, open_library
-from advisor.library.tables import metadata
+from advisor.library.store import migrations
+from advisor.library.store.opening import default_path
+from advisor.library.store.store import Library, open_library
+from advisor.library.store.tables import metadata
 from tests.library.fault_work import nothing
 from tests.library.made_cases import made_case
 
@@ -73,7 +73,7 @@ def test_the_usual_place_is_in_the_folder_of_the_user(
     assert default_path().parent.is_dir()
 
 
-@pytest.mark.parametrize("module", ["advisor.library", "advisor.library.failures"])
+@pytest.mark.parametrize("module", ["advisor.library", "advisor.library.store.failures"])
 def test_the_library_is_light_until_it_is_opened(module: str) -> None:
     heavy = ("sqlalchemy", "alembic", "platformdirs", "pydantic", "numpy")
     code = f"import sys, {module}; print([m for m in {heavy} if m in sys.modules])"
@@ -85,7 +85,8 @@ def test_opening_what_is_up_to_date_does_not_load_the_steps(tmp_path: Path) -> N
     path = tmp_path / "library.sqlite"
     open_library(path).close()
     code = (
-        "import sys; from pathlib import Path; from advisor.library.store import open_library;"
+        "import sys; from pathlib import Path;"
+        "from advisor.library.store.store import open_library;"
         f"open_library(Path({str(path)!r})).close(); print('alembic' in sys.modules)"
     )
     out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

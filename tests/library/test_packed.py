@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from advisor import open_knowledge
 from advisor.callout import Resolved
-from advisor.library.packed import RECORD, ends, pack, unpack
+from advisor.library.alike.packed import RECORD, ends, pack, unpack
 from advisor.terms import Range
 
 KNOWLEDGE = open_knowledge()

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageOps, IptcImagePlugin, PngImagePlugin
 
-from advisor.library.photos import MOST_PIXELS, without_metadata
+from advisor.library.scrub.photos import MOST_PIXELS, without_metadata
 from advisor.terms import Faulty
 
 PLANTED = {

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from advisor.library.adding import Added
-from advisor.library.pictures import Photos
-from advisor.library.store import Library, open_library
+from advisor.library.store.adding import Added
+from advisor.library.store.pictures import Photos
+from advisor.library.store.store import Library, open_library
 from tests.cli.command import Ended, run
 from tests.library.fault_work import nothing
 from tests.library.made_cases import made_case, token

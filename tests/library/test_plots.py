@@ -9,9 +9,10 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from advisor.library.bars import WORDS as LINE_WORDS
-from advisor.library.bars import causes_lines, reliability_lines, survival_lines
-from advisor.library.plots import (
+from advisor.library.facts.survival import MONTHS, Holding, kaplan_meier
+from advisor.library.plots.bars import WORDS as LINE_WORDS
+from advisor.library.plots.bars import causes_lines, reliability_lines, survival_lines
+from advisor.library.plots.plots import (
     WORDS,
     Bin,
     causes_picture,
@@ -19,7 +20,6 @@ from advisor.library.plots import (
     reliability_picture,
     survival_picture,
 )
-from advisor.library.survival import MONTHS, Holding, kaplan_meier
 from advisor.terms import Faulty
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -213,7 +213,8 @@ def test_no_line_is_wider_than_the_screen(width: int) -> None:
 def test_the_heavy_libraries_wait_until_they_are_needed() -> None:
     heavy = ("matplotlib", "surpyval", "scipy", "pandas")
     code = (
-        "import sys, advisor.library.bars, advisor.library.plots, advisor.library.survival;"
+        "import sys, advisor.library.plots.bars, advisor.library.plots.plots;"
+        "import advisor.library.facts.survival;"
         f"print([m for m in {heavy} if m in sys.modules])"
     )
     out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from advisor import open_knowledge
-from advisor.library.facts import facts_of
-from advisor.library.rates import Rate, Rates
-from advisor.library.supplied import parse_supplied, read_supplied
+from advisor.library.facts.facts import facts_of
+from advisor.library.facts.rates import Rate, Rates
+from advisor.library.facts.supplied import parse_supplied, read_supplied
 from advisor.terms import Faulty
 from tests.library.kept_places import DEW, GEL, JOINT, columns_of, kept_case, kept_place
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from advisor.library.store import open_library
+from advisor.library.store.store import open_library
 from tests.cli.command import run
 
 WHO = ("Novák", "novak", "5550123")

@@ -8,7 +8,7 @@ import pytest
 from advisor import Callout, open_knowledge
 from advisor.knowledge import Knowledge
 from advisor.library.case import Closed, Confirmed, Done, KeptPlace, Looked, Packer
-from advisor.library.scrubbing import OTHER, Scrubbed, scrubbed
+from advisor.library.scrub.scrubbing import OTHER, Scrubbed, scrubbed
 
 KEY, OTHER_KEY = bytes(range(32)), bytes(32)
 PRIVATE = """\

@@ -9,12 +9,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from advisor.library.adding import Added
+from advisor.library.alike.packed import RECORD, START
 from advisor.library.case import Confirmed, Done, KeptCase, KeptPlace, Looked, Shown
-from advisor.library.failures import LibraryFailed
-from advisor.library.packed import RECORD, START
-from advisor.library.rows import body_of, place_row
-from advisor.library.store import Library, open_library
+from advisor.library.store.adding import Added
+from advisor.library.store.failures import LibraryFailed
+from advisor.library.store.rows import body_of, place_row
+from advisor.library.store.store import Library, open_library
 from advisor.terms import Faulty
 from tests.library.made_cases import CAUSES, KINDS, METHODS, made_case, token
 

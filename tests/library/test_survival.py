@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from advisor.library.survival import FEW, interval_censored, kaplan_meier, log_rank, silent
+from advisor.library.facts.survival import FEW, interval_censored, kaplan_meier, log_rank, silent
 
 Floats = npt.NDArray[np.float64]
 DAYS = [0, 1, 5, 20, 21, 40, 91, 365, 730]

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from advisor import open_knowledge
-from advisor.library.telling import mutual_information, telling
+from advisor.library.alike.telling import mutual_information, telling
 
 KNOWLEDGE = open_knowledge()
 TOLD = telling(KNOWLEDGE)

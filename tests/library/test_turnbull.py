@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.library.turnbull import turnbull
+from advisor.library.facts.turnbull import turnbull
 
 INF = np.inf
 ROWS = st.lists(

@@ -16,11 +16,11 @@ from statsmodels.stats.proportion import proportion_confint
 from statsmodels.stats.rates import confint_poisson
 
 from advisor import open_knowledge
-from advisor.library.columns import Words
-from advisor.library.first_beliefs import ENOUGH, first_beliefs
-from advisor.library.holding_facts import what_held
-from advisor.library.intervals import garwood, wilson
-from advisor.library.paths import paths_of
+from advisor.library.facts.first_beliefs import ENOUGH, first_beliefs
+from advisor.library.facts.holding_facts import what_held
+from advisor.library.facts.intervals import garwood, wilson
+from advisor.library.facts.paths import paths_of
+from advisor.library.store.columns import Words
 from tests.library.made_columns import made_columns
 
 KNOWLEDGE = open_knowledge()

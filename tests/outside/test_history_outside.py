@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from advisor.library.history import FEWEST, USUAL_BASE, USUAL_TIMES
+from advisor.library.facts.history import FEWEST, USUAL_BASE, USUAL_TIMES
 from tests.library.few_columns import Row
 from tests.library.test_history import (
     CAUSES,

@@ -10,9 +10,9 @@ import pytest
 
 from advisor import open_knowledge
 from advisor.callout import Resolved
-from advisor.library.likeness import most_alike
-from advisor.library.packed import pack, together
-from advisor.library.telling import telling
+from advisor.library.alike.likeness import most_alike
+from advisor.library.alike.packed import pack, together
+from advisor.library.alike.telling import telling
 from advisor.terms import Range
 
 KNOWLEDGE = open_knowledge()

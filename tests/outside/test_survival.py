@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from advisor.library.survival import interval_censored, kaplan_meier, log_rank
+from advisor.library.facts.survival import interval_censored, kaplan_meier, log_rank
 
 Floats = npt.NDArray[np.float64]
 Rows = tuple[Floats, Floats]

@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
-from advisor.library import bars, plots
 from advisor.library.case import KeptCase
-from advisor.library.columns import Columns
-from advisor.library.facts import LibraryFacts, facts_of
-from advisor.library.supplied import parse_supplied
+from advisor.library.facts.facts import LibraryFacts, facts_of
+from advisor.library.facts.supplied import parse_supplied
+from advisor.library.plots import bars, plots
+from advisor.library.store.columns import Columns
 from advisor.report.library_facts import facts_lines
 from advisor.report.library_plots import words, write_pictures
 from advisor.report.lines import Page

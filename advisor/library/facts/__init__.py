@@ -1,0 +1,1 @@
+"""What the kept cases tell: how they stand, what held, how often the first belief was right."""

@@ -1,0 +1,1 @@
+"""Facts as pictures and as bars on a terminal."""

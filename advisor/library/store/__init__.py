@@ -1,0 +1,1 @@
+"""The database of kept cases: tables, versions, adding, finding, holding, erasing."""
