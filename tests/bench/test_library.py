@@ -8,12 +8,13 @@ from time import perf_counter
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
+from advisor.library.alike.packed import START
 from advisor.library.case import KeptCase, KeptPlace
 from advisor.library.store.store import Library, open_library
 from tests.library.made_cases import CAUSES, KINDS, METHODS, made_case, token
 
 CASES, DIFFERENT = 100_000, 2_000
-PACKED = bytes(120)
+PACKED = START + bytes(110)
 
 
 def pack(_: KeptPlace) -> bytes:

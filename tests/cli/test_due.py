@@ -1,8 +1,6 @@
 """`advisor due` end to end: where records stand, which looks are due, and what is wrong."""
 
 import json
-import shutil
-import time
 from pathlib import Path
 from typing import Any
 
@@ -138,11 +136,3 @@ def test_keys_that_the_knowledge_does_not_have_are_told(tmp_path: Path) -> None:
     assert ended.code == 2
     assert "L1: repaired since 2031-05-20" in ended.out
     assert ended.err.startswith(f'{path}:34:5: log: there is no method "gel-injektion"')
-
-
-def test_sixty_records_take_no_time_to_speak_of(tmp_path: Path, record: Path) -> None:
-    for number in range(60):
-        shutil.copy(record, tmp_path / f"{number}.yaml")
-    begun = time.perf_counter()
-    assert len(due(tmp_path)) == 61
-    assert time.perf_counter() - begun < 10, "0.5 s on a quiet machine"

@@ -1,7 +1,5 @@
 """A firm's table, and the library's own export, read as cases. All of the firm is invented."""
 
-import time
-
 import pytest
 from hypothesis import given, settings
 
@@ -246,14 +244,3 @@ def test_the_columns_that_are_not_there_are_told_all_at_once() -> None:
     assert sorted({problem.key for problem in caught.value.problems} - {None}) == [
         *("Anmerkung", "Grund", "Ursache"),
     ]
-
-
-def test_twenty_thousand_rows_take_seconds() -> None:
-    rows = [
-        FIRST.replace("A-17", f"A-{n}").replace("0,3", f"0,{n % 97 + 1}") for n in range(20_000)
-    ]
-    data = "\n".join([HEADER, *rows]).encode()
-    start = time.process_time()
-    found = read(data)
-    assert found.taken == 20_000
-    assert time.process_time() - start < 10
