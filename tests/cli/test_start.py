@@ -10,7 +10,7 @@ import pytest
 from tests.cli.command import CASE, CHECKOUT
 
 HEAVY = (
-    *("sqlalchemy", "alembic", "pydantic", "PIL", "scipy", "surpyval", "matplotlib"),
+    *("sqlalchemy", "alembic", "pydantic", "PIL", "scipy", "matplotlib"),
     *("platformdirs", "sqlite3", "pandas", "advisor.library"),
 )
 SCRIPT = """
@@ -50,7 +50,7 @@ def test_assess_does_not_wait_for_the_library(tmp_path: Path, words: tuple[str, 
 def test_assess_with_similar_places_needs_no_pictures_and_no_curves(tmp_path: Path) -> None:
     heavy = loaded("assess", CASE, "--similar", homes=tmp_path)
     assert "sqlalchemy" in heavy
-    assert not {"matplotlib", "surpyval", "PIL", "pandas"} & set(heavy)
+    assert not {"matplotlib", "PIL", "pandas"} & set(heavy)
 
 
 def test_help_of_the_library_loads_nothing_heavy(tmp_path: Path) -> None:

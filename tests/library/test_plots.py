@@ -211,7 +211,7 @@ def test_no_line_is_wider_than_the_screen(width: int) -> None:
 
 
 def test_the_heavy_libraries_wait_until_they_are_needed() -> None:
-    heavy = ("matplotlib", "surpyval", "scipy", "pandas")
+    heavy = ("matplotlib", "scipy", "pandas")
     code = (
         "import sys, advisor.library.plots.bars, advisor.library.plots.plots;"
         "import advisor.library.facts.survival;"

@@ -1,6 +1,7 @@
 """How long repairs held, against two other survival libraries and published examples.
 
-The estimates rest on surpyval and scipy; lifelines and statsmodels are neither.
+The estimates are formulas in numpy, the log-rank test is scipy's. lifelines and statsmodels are
+neither.
 """
 
 import numpy as np

@@ -79,13 +79,6 @@ def kaplan_meier(
     After the last look nothing is known: the share stays, and low falls to 0; without rows too.
     Raises ValueError where a row is none.
     """
-    from surpyval.univariate.nonparametric.kaplan_meier import (  # noqa: PLC0415
-        greenwood_variance,
-    )
-    from surpyval.univariate.nonparametric.kaplan_meier import (  # noqa: PLC0415
-        kaplan_meier as product_limit,
-    )
-
     held, failed, weights = _rows(held, failed, weight)
     found = np.isfinite(failed)
     until = np.where(found, failed, held)
@@ -95,8 +88,11 @@ def kaplan_meier(
     watched = np.cumsum(np.bincount(at, weights, days.size)[::-1])[::-1]
     # All that is left failing is exactly all: sums in two orders differ in the last digit.
     events = np.where(np.isclose(events, watched, rtol=1e-12, atol=0), watched, events)
-    shares = np.r_[1.0, product_limit(watched, events)]
-    spread = np.sqrt(np.r_[0.0, greenwood_variance(watched, events)])
+    shares = np.r_[1.0, np.cumprod(1 - events / watched)]
+    # Greenwood 1926: the variance of log(share). Undefined once all that was watched has failed.
+    with np.errstate(divide="ignore", invalid="ignore"):
+        steps = np.where(events == watched, np.nan, events / (watched * (watched - events)))
+    spread = np.sqrt(np.r_[0.0, np.cumsum(steps)])
 
     asked = np.asarray(at_days, dtype=np.float64)
     step = np.searchsorted(days, asked, side="right")
