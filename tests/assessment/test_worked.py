@@ -33,6 +33,7 @@ def believed(shares: Mapping[str, float]) -> tuple[CauseBelief, ...]:
             water=c.water,
             confidence=shares.get(c.key, 0.0),
             base_rate=0.1,
+            book=1.0,
             ruled_out=None,
             needs=(),
             for_=(),

@@ -46,7 +46,8 @@ def flat(ended: Ended) -> str:
 
 def test_a_record_its_looks_and_its_dates(record: Path) -> None:
     said = flat(run("due", record))
-    assert said.startswith(f"X ({record}) L1: watching since 2032-01-10")
+    # A long path is broken at the edge of the page.
+    assert "".join(said.split()).startswith(f"X({record})L1:watchingsince2032-01-10")
     assert "2031-05-21 to 2031-05-23: look again once it has cured, with the water up (not" in said
     assert "(not tested: dry, and the water was not up)" in said
     assert "Before it is closed as held:" in said
