@@ -215,7 +215,11 @@ def test_worked_cases(path: Path) -> None:
         assert set(got.hangs_on) == hangs_on(raw, leak), got.leak
 
 
-@pytest.mark.parametrize("first", range(0, 200, 20))
+FIRST = range(0, 100, 20)
+MORE = [pytest.param(first, marks=pytest.mark.long) for first in range(100, 200, 20)]
+
+
+@pytest.mark.parametrize("first", [*FIRST, *MORE])
 def test_invented_callouts(first: int) -> None:
     for seed in range(first, first + 20):
         raw = invented(seed)
