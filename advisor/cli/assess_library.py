@@ -6,7 +6,7 @@ from pathlib import Path
 from advisor.assessment.assemble import Like
 from advisor.cli.app_parts import Asked
 from advisor.cli.exits import DONE, FAILED, worst
-from advisor.cli.library import library_path, named_library, no_library
+from advisor.cli.library_opening import library_path, named_library, no_library
 from advisor.cli.opening import printable
 from advisor.cli.similar import finder
 from advisor.knowledge import Knowledge

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal, TextIO
 
 from advisor.cli.exits import DONE
-from advisor.cli.library import packing, with_library
+from advisor.cli.library_opening import packing, with_library
 from advisor.cli.opening import printable
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge

@@ -10,7 +10,7 @@ from advisor.callout import Callout
 from advisor.cli.discreet import discreet
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import read_files
-from advisor.cli.library import packing, with_library
+from advisor.cli.library_opening import packing, with_library
 from advisor.cli.library_photos import count_of, photos_of
 from advisor.cli.opening import tell
 from advisor.cli.records import record_files

@@ -5,9 +5,9 @@ from collections.abc import Collection
 from datetime import date
 from typing import Any, get_args
 
+from advisor.callout.status import Status
 from advisor.cli.opening import printable
 from advisor.knowledge import Knowledge
-from advisor.library.case import Status
 from advisor.library.moves.backfill import QUARTER
 from advisor.terms import Faults, Faulty, Problem, nearest, one_of
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor.cli.exits import DONE, WRONG
-from advisor.cli.library import packing
+from advisor.cli.library_opening import packing
 from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from advisor.assessment import to_json
 from advisor.cli.exits import DONE
-from advisor.cli.library import with_library
+from advisor.cli.library_opening import with_library
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
 from advisor.library.facts.facts import facts_of

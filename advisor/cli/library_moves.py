@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TextIO
 
 from advisor.cli.exits import DONE, WRONG
-from advisor.cli.library import packing, with_library
+from advisor.cli.library_opening import packing, with_library
 from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge

@@ -10,7 +10,7 @@ from advisor.assessment.similar_result import SimilarPlace
 from advisor.callout import Callout, Leak
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
-from advisor.cli.library import packing, with_library
+from advisor.cli.library_opening import packing, with_library
 from advisor.cli.opening import tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge

@@ -8,6 +8,9 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from advisor.callout.log_record import How, State, WaterUp
+from advisor.callout.status import Status
+
 FORMAT: Final = 1
 
 Key = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=80)]
@@ -22,26 +25,6 @@ Note = Annotated[str, Field(max_length=LONGEST_NOTE)]
 
 Origin = Literal["own", "from-records", "remembered"]
 """Logged as it went; read from old papers later; told from memory. The last two weigh less."""
-
-Status = Literal[
-    "reported",
-    "secured",
-    "looked-at",
-    "cause-proposed",
-    "cause-confirmed",
-    "repair-agreed",
-    "repaired",
-    "watching",
-    "closed",
-    "reopened",
-    "handed-over",
-]
-
-How = Literal["opened-and-seen", "separating-test", "document", "experts-opinion"]
-"""How a cause was confirmed. That a repair held is support, and is no way to confirm."""
-
-State = Literal["tight", "better", "same", "worse", "moved-along"]
-WaterUp = Literal["yes", "no", "unknown"]
 
 
 class Kept(BaseModel):

@@ -12,7 +12,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from advisor.assessment.similar import similar_places
 from advisor.callout import Callout
-from advisor.cli.library import packing
+from advisor.cli.library_opening import packing
 from advisor.knowledge import open_knowledge, shipped
 from advisor.library.case import KeptCase
 from advisor.library.facts.facts import facts_of

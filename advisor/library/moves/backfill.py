@@ -3,11 +3,12 @@
 import re
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any, Final, get_args
+from typing import Any, Final
 
 from pydantic import ValidationError
 
 from advisor.callout import Resolved
+from advisor.callout.log_record import HOWS, STATES, WATER_UP
 from advisor.knowledge import Knowledge
 from advisor.library import case as kept
 from advisor.library.alike.findings import say_findings
@@ -42,9 +43,9 @@ def choices(knowledge: Knowledge, field: str) -> tuple[str, ...]:
     if field in knowledge.attributes:
         return tuple(choice.key for choice in knowledge.attributes[field].choices)
     return {
-        "how": get_args(kept.How),
-        "state": get_args(kept.State),
-        "water-up": get_args(kept.WaterUp),
+        "how": HOWS,
+        "state": STATES,
+        "water-up": WATER_UP,
     }.get(field, ())
 
 
@@ -129,7 +130,7 @@ def _outcome(answers: Mapping[str, str], faults: Faults) -> dict[str, Any]:
         found["confirmed"] = {
             "day": 0,
             "cause": answers["cause"],
-            "how": _one("how", answers, get_args(kept.How), faults),
+            "how": _one("how", answers, HOWS, faults),
         }
     elif "how" in answers:
         told, expected = "what was confirmed is missing", "cause=KEY"
@@ -142,8 +143,8 @@ def _outcome(answers: Mapping[str, str], faults: Faults) -> dict[str, Any]:
         return found
     found["done"] = [{"day": 0, "method": answers["method"]}]
     if "state" in answers or "months" in answers:
-        state = _one("state", answers, get_args(kept.State), faults)
-        up = _one("water-up", answers, get_args(kept.WaterUp), faults)
+        state = _one("state", answers, STATES, faults)
+        up = _one("water-up", answers, WATER_UP, faults)
         months = _months(answers, faults)
         found["looked"] = [{"day": round(months * MONTH), "state": state, "water_up": up}]
     return found

@@ -9,17 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import Any, Final, NamedTuple, get_args
 
-from advisor.library.case import (
-    Closed,
-    Confirmed,
-    Done,
-    How,
-    KeptPlace,
-    Looked,
-    State,
-    Status,
-    WaterUp,
-)
+from advisor.callout.log_record import How, State, WaterUp
+from advisor.callout.status import Status
+from advisor.library.case import Closed, Confirmed, Done, KeptPlace, Looked
 from advisor.library.moves.import_columns import DATED, LAST_DAY, LOOKS
 from advisor.library.moves.own_export import LookAfter
 from advisor.terms import one_of

@@ -12,9 +12,10 @@ from functools import lru_cache, partial
 from typing import Any, Final, get_args
 
 from advisor.callout.csv_table import quoted
-from advisor.callout.log_record import HELD, WITHOUT
+from advisor.callout.log_record import HELD, WITHOUT, How, State, WaterUp
+from advisor.callout.status import Status
 from advisor.knowledge import Knowledge
-from advisor.library.case import How, Origin, State, Status, WaterUp
+from advisor.library.case import Origin
 from advisor.library.moves.import_findings import (
     FINDING,
     finding_attribute,

@@ -5,8 +5,8 @@ from functools import lru_cache, partial
 from typing import Final, NamedTuple, get_args
 
 from advisor.callout.csv_table import quoted
+from advisor.callout.log_record import State, WaterUp
 from advisor.knowledge import Knowledge
-from advisor.library.case import State, WaterUp
 from advisor.library.moves.csv_out import COLUMNS, CSV_FORMAT, MARK, WITHIN
 from advisor.library.moves.csv_rows import Sheet
 from advisor.library.moves.import_columns import (
