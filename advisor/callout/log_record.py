@@ -137,10 +137,11 @@ class Looked(LogEntry):
     def holds(self) -> bool | None:
         """Whether it shows the repair holding; None where it tests nothing.
 
-        Wet is wet, whatever the water stands at; dry counts only with the water up.
+        Wet is wet, whatever the water stands at; so is what came out further along. Dry counts
+        only with the water up.
         """
         dry = self.within if self.within is not None else self.state == "tight"
-        if not dry:
+        if not dry or self.state == "moved-along":
             return False
         return True if self.water_up == "yes" else None
 

@@ -10,7 +10,7 @@ from advisor.callout import Callout
 from advisor.cli.discreet import discreet
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import read_files
-from advisor.cli.library_opening import packing, with_library
+from advisor.cli.library_opening import key_file, packing, with_library
 from advisor.cli.library_photos import count_of, photos_of
 from advisor.cli.opening import tell
 from advisor.cli.records import record_files
@@ -55,7 +55,7 @@ def add(
                 one = scrubbed(
                     knowledge,
                     callout,
-                    key_for(Path(callout.file), Path(key) if key else None),
+                    key_for(Path(callout.file), key_file(key)),
                     ask=ask_note,
                     photos=count_of(pictures),
                 )

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from advisor.cli.exits import DONE, WRONG
-from advisor.cli.library_opening import packing
+from advisor.cli.library_opening import key_file, packing
 from advisor.cli.opening import printable, tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
-from advisor.library.case import Origin
+from advisor.library.case import KeptCase, Origin
 from advisor.library.moves.csv_in import read_csv
 from advisor.library.moves.csv_rows import read_sheet
 from advisor.library.moves.mapping import read_mapping
@@ -43,15 +43,26 @@ def load_csv(
     if wanted.draft:
         print(mapping_draft(read_sheet(data, file), knowledge, mapping), end="")
         return DONE
-    key = key_for(path, Path(wanted.key) if wanted.key else None)
+    key = key_for(path, key_file(wanted.key))
     read = read_csv(data, file, knowledge, mapping, key=key, origin=wanted.origin)
-    refused = [*read.refused, *filter(None, map(kept.refusal, read.cases))]
+    refusals = {case.case: _refusal(kept, case, file) for case in read.cases}
+    refused = [*read.refused, *filter(None, refusals.values())]
     if wanted.all_or_nothing and refused:
         raise Faulty(refused)
-    fitting = [case for case in read.cases if kept.refusal(case) is None]
-    done = kept.add_all(fitting, packing(kept, knowledge), all_or_nothing=wanted.all_or_nothing)
+    fitting = [case for case in read.cases if refusals[case.case] is None]
+    done = kept.add(fitting, packing(kept, knowledge))
     screen.show(screen.page.wrap(knowledge.say("import-taken", taken=read.taken, rows=read.rows)))
     screen.show(added_lines(screen.page, knowledge, done, kept))
     screen.show(unmatched_lines(screen.page, knowledge, read.unmatched))
     tell(refused)
     return WRONG if refused else DONE
+
+
+def _refusal(kept: Library, case: KeptCase, file: str) -> Problem | None:
+    """Why a case is not taken: it belongs elsewhere, or there is more of it here already."""
+    if (refused := kept.refusal(case)) is not None:
+        return refused
+    if kept.origin_of(case.case) == "own":
+        told = "this case was logged as it went, and a table carries less of it"
+        return Problem(message=told, file=file, key=case.case, expected="`library add` to renew it")
+    return None

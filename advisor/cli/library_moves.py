@@ -14,6 +14,7 @@ from advisor.knowledge import Knowledge
 from advisor.library.case import KeptCase, Origin
 from advisor.library.moves.csv_out import csv_lines
 from advisor.library.moves.jsonl import exported, imported, without_labels
+from advisor.library.moves.known import unknown_in
 from advisor.library.store.store import Library
 from advisor.report.library import added_lines, unmatched_lines
 from advisor.terms import Faulty, Problem
@@ -64,7 +65,9 @@ def _whole(path: Path, lines: Iterator[str]) -> int:
     """Written beside its place and moved there whole: no half file is ever found."""
     new = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with new.open("w", encoding="utf-8", newline="") as out:
+        # Few and odd cases can be recognised: only the user may read them.
+        handle = os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        with open(handle, "w", encoding="utf-8", newline="") as out:
             count = _each(out, lines)
             out.flush()
             os.fsync(out.fileno())
@@ -116,9 +119,12 @@ def load_lines(
     """Take in JSON Lines. Good rows are kept unless all have to fit."""
     problems: list[Problem] = []
 
+    def refusal(case: KeptCase) -> Problem | None:
+        return kept.refusal(case) or unknown_in(knowledge, case)
+
     def good() -> Iterator[KeptCase]:
         with _opened(file) as lines:
-            for read in imported(lines, printable(str(file)), kept.refusal):
+            for read in imported(lines, printable(str(file)), refusal):
                 if isinstance(read, tuple):
                     problems.extend(read)
                 else:
@@ -126,7 +132,7 @@ def load_lines(
         if all_or_nothing and problems:
             raise Faulty(problems)
 
-    done = kept.add_all(good(), packing(kept, knowledge), all_or_nothing=all_or_nothing)
+    done = kept.add(good(), packing(kept, knowledge))
     screen.show(added_lines(screen.page, knowledge, done, kept))
     tell(problems)
     return WRONG if problems else DONE

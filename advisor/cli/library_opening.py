@@ -64,6 +64,12 @@ def named_library(given: str | None) -> str | None:
     return given or os.environ.get("ADVISOR_LIBRARY") or None
 
 
+def key_file(given: str | None) -> Path | None:
+    """The key that hides names: the option, else the environment; None for the usual one."""
+    named = given or os.environ.get("ADVISOR_LIBRARY_KEY")
+    return Path(named) if named else None
+
+
 def no_library(path: Path) -> Problem | None:
     """That there is none yet; None where something is, be it no library."""
     if path.exists() or not path.parent.is_dir():

@@ -10,7 +10,7 @@ from advisor.assessment.similar_result import SimilarPlace
 from advisor.callout import Callout, Leak
 from advisor.cli.exits import DONE, WRONG
 from advisor.cli.files import no_such_leak, read_files
-from advisor.cli.library_opening import packing, with_library
+from advisor.cli.library_opening import key_file, packing, with_library
 from advisor.cli.opening import tell
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
@@ -37,7 +37,7 @@ def similar(
         callouts, problems = read_files([file], knowledge)
         if leak is not None and callouts and not any(c.leak(leak) for c in callouts):
             problems.append(no_such_leak(leak, callouts))
-        like = finder(kept, knowledge, Path(key) if key else None)
+        like = finder(kept, knowledge, key_file(key))
         found = [
             (callout.file, place.key, like(callout, place))
             for callout in callouts
@@ -71,7 +71,7 @@ def finder(
     packing(kept, knowledge)
 
     def like(callout: Callout, leak: Leak) -> tuple[SimilarPlace, ...]:
-        own = token(key_for(Path(callout.file), key), callout.key)
+        own = token(key_for(Path(callout.file), key or key_file(None)), callout.key)
         return similar_places(knowledge, kept, callout, leak, token=own)
 
     return like

@@ -104,7 +104,8 @@ _PAGES = """
 entry-head(key kind file line) kind-causes kind-groups kind-waters kind-structures kind-attributes
 kind-needs kind-deductions kind-ranges kind-families kind-contributors kind-looks kind-stops
 kind-methods kind-limits kind-moments kind-quantities kind-materials kind-cautions kind-proofs
-kind-closing kind-keeping kind-sources none one-of-these-proofs asked-on-paths asked-in-kinds
+kind-closing kind-keeping kind-sources none not-before-days one-of-these-proofs asked-on-paths
+asked-in-kinds
 all-of-them kept-not-at-all kept-in-bands asked-of-an-old-case
 sources source-title source-status status-verified status-from-memory status-common-practice
 status-own-judgement rest-on-source also-called group through-yes through-no through-unlisted

@@ -12,7 +12,7 @@ from advisor.terms import Faults, Node, Unreadable, fault, mapping, read_quantit
 _CAUTION_MUSTS = ("label", "takes", "do")
 _CAUTION_NAMES = (*_CAUTION_MUSTS, "when", "limits", "permit")
 _PROOF_MUSTS = ("label", "look", "by")
-_PROOF_NAMES = (*_PROOF_MUSTS, "water-up", "after-days", "always")
+_PROOF_NAMES = (*_PROOF_MUSTS, "water-up", "after-days", "least-days", "always")
 _THRESHOLD = ("what", "value", "where", "dated")
 _PERMIT = ("what", "issued-by")
 
@@ -50,6 +50,7 @@ def read_proofs(sections: Sections, vocabulary: Vocabulary, faults: Faults) -> d
             water_up=part.flag("water-up"),
             by=part.read("by", _by, "event"),
             after_days=part.read("after-days", _days, None),
+            least_days=part.number("least-days"),
             always=part.read("always", lambda node: read_condition(node, vocabulary), None),
             why=part.why(),
         )

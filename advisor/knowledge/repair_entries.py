@@ -217,6 +217,7 @@ class Proof:
 
     water_up: counts only with the water up at least to its level before the repair.
     after_days: first and last day after the work, for one that is due by date.
+    least_days: a look sooner after the work proves nothing.
     always: belongs to every plan where this is not known to be false.
     """
 
@@ -226,6 +227,7 @@ class Proof:
     water_up: bool
     by: Literal["date", "event"]
     after_days: tuple[float, float] | None
+    least_days: float
     always: Condition | None
     why: Why
 

@@ -19,12 +19,18 @@ class RepairSpan:
 def holds(look: Looked) -> bool | None:
     """Whether a look shows the repair holding; None where it tests nothing.
 
-    Wet is wet, whatever the water stands at. Dry counts only with the water up.
+    Wet is wet, whatever the water stands at; so is what came out further along. Dry counts only
+    with the water up.
     """
     dry = look.within if look.within is not None else look.state == "tight"
-    if not dry:
+    if not dry or look.state == "moved-along":
         return False
     return True if look.water_up == "yes" else None
+
+
+def is_after(look: Looked, repair: int) -> bool:
+    """What was seen on the day of a repair was seen before it, unless it was to prove it."""
+    return look.day > repair or (look.day == repair and look.proof is not None)
 
 
 def spans(place: KeptPlace) -> tuple[RepairSpan, ...]:
@@ -35,15 +41,14 @@ def spans(place: KeptPlace) -> tuple[RepairSpan, ...]:
         end = done[number + 1].day if number + 1 < len(done) else None
         held, failed = 0, None
         for look in sorted(place.looked, key=lambda one: one.day):
-            # What was seen on the day of a repair was seen before it.
-            if look.day <= one.day or (end is not None and look.day > end):
+            if not is_after(look, one.day) or (end is not None and is_after(look, end)):
                 continue
-            after = look.day - one.day
+            after = max(look.day - one.day, 1)
             match holds(look):
                 case False:
                     failed = after
                     break
                 case True:
-                    held = after
+                    held = look.day - one.day
         found.append(RepairSpan(one.method, held, failed))
     return tuple(found)

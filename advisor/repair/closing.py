@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from advisor.callout import Callout, Leak
-from advisor.callout.log_record import Confirmed, Done, Looked, Proposed, Told
+from advisor.callout.log_record import Confirmed, Done, LogEntry, Looked, Proposed, Told
 from advisor.callout.status import in_order, last_repair, looks_after, stand
 from advisor.knowledge import UNLISTED, Knowledge, Proof
 from advisor.terms import say_number
@@ -103,9 +103,19 @@ def gates(
             text=say("gate-cause"),
             of_the_cause=True,
         ),
-        Gate(met=any(isinstance(e, Told) and e.role == OWNER for e in log), text=say("gate-owner")),
+        Gate(met=_told_since(log, repair), text=say("gate-owner")),
     ]
     return tuple(found)
+
+
+def _told_since(log: Sequence[LogEntry], repair: Done | None) -> bool:
+    """Whether the owner was told how it stands after the last repair."""
+    return any(
+        isinstance(entry, Told)
+        and entry.role == OWNER
+        and (repair is None or entry.day >= repair.day)
+        for entry in log
+    )
 
 
 def _tight(knowledge: Knowledge, repair: Done | None, looks: Sequence[Looked]) -> Gate:
@@ -151,7 +161,10 @@ def _kinds(knowledge: Knowledge, callout: Callout) -> set[str]:
 
 
 def _passes(proof: Proof, look: Looked, repair: Done | None) -> bool:
-    """What asks for the water up is passed by no dry look without it."""
+    """What asks for the water up is passed by no dry look without it, and nothing too early."""
+    least = max(proof.least_days, proof.after_days[0] if proof.after_days else 0.0)
+    if repair and (look.day - repair.day).days < least:
+        return False
     if proof.water_up:
         return shows_holding(look, repair) is True
     return look.within if look.within is not None else look.state == "tight"

@@ -25,5 +25,11 @@ def history_lines(page: Page, knowledge: Knowledge) -> list[Line]:
         base=say_number(history.base_weight),
         times=say_number(history.rate_times),
     )
-    mark = page.wrap(knowledge.say("library-invented"), style="alarm") if history.invented else []
-    return [*page.wrap(told), *mark]
+    return [*page.wrap(told), *invented_mark(page, knowledge)]
+
+
+def invented_mark(page: Page, knowledge: Knowledge) -> list[Line]:
+    """Where the cases counted in are those of a demonstration."""
+    if knowledge.history is None or not knowledge.history.invented:
+        return []
+    return page.wrap(knowledge.say("library-invented"), style="alarm")

@@ -127,6 +127,8 @@ def proof_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
     if proof.after_days is not None:
         first, last = (say_number(day) for day in proof.after_days)
         lines += page.named(say("due"), say("due-days", first=first, last=last), "")
+    if proof.least_days:
+        lines += page.named(say("not-before-days"), say_number(proof.least_days), "")
     if proof.always is not None:
         lines += page.named(
             say("in-every-plan-unless"), condition_words(knowledge, proof.always), ""

@@ -13,7 +13,7 @@ from advisor.report.beliefs import (
     water_lines,
 )
 from advisor.report.evidence import evidence_lines, hangs_on_lines, unexplained_lines
-from advisor.report.history import history_lines
+from advisor.report.history import history_lines, invented_mark
 from advisor.report.lines import Line, Page, counted, heading
 from advisor.report.looks import look_lines
 from advisor.report.methods import method_lines
@@ -38,11 +38,11 @@ def screen_lines(
     reasons: one a wet place, to see everything for and against every cause; None for the
     leaders only.
     """
-    lines: list[Line] = []
+    lines = invented_mark(page, knowledge)
     steps = reasons if reasons is not None else [None] * len(assessment.leaks)
     for leak, step in zip(assessment.leaks, steps, strict=True):
         lines += [*_leak(page, knowledge, leak, step), Line("")]
-    return lines + _footer(page, knowledge, assessment) if lines else []
+    return lines + _footer(page, knowledge, assessment) if assessment.leaks else []
 
 
 def _leak(

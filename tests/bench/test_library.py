@@ -32,7 +32,7 @@ def cases(first: int, size: int) -> Iterator[KeptCase]:
 def full(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Library]:
     with open_library(tmp_path_factory.mktemp("library") / "library.sqlite") as library:
         begun = perf_counter()
-        library.add_all(cases(0, CASES), pack, all_or_nothing=True)
+        library.add(cases(0, CASES), pack)
         seconds = perf_counter() - begun
         print(f"\n{CASES / seconds:,.0f} cases/s, {size_of(library) / CASES:,.0f} bytes a case")
         yield library
@@ -46,9 +46,7 @@ def test_cases_added_in_bulk(benchmark: BenchmarkFixture, tmp_path: Path) -> Non
     """5,000 cases, one transaction; a tenth of them again is told apart."""
     given = list(cases(0, 5000))
     with open_library(tmp_path / "library.sqlite") as library:
-        added = benchmark.pedantic(
-            library.add_all, args=(given, pack), kwargs={"all_or_nothing": True}, rounds=1
-        )
+        added = benchmark.pedantic(library.add, args=(given, pack), rounds=1)
         assert added.new == 5000
         assert library.add(given[::10], pack).same == 500
         benchmark.extra_info["bytes a case"] = size_of(library) / 5000

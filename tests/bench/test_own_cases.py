@@ -49,7 +49,7 @@ def full(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Library]:
     with open_library(path, invented=True) as library:
         pack = packing(library, KNOWLEDGE)
         begun = perf_counter()
-        library.add_all(cases, pack, all_or_nothing=False)
+        library.add(cases, pack)
         print(f"\n{CASES / (perf_counter() - begun):,.0f} cases/s")
         print(f"{path.stat().st_size / CASES:,.0f} bytes a case")
     del cases  # a hundred thousand of them would slow down all that follows

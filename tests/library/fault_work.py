@@ -44,7 +44,7 @@ def keep_adding(path: Path, seed: int, pipe: Connection) -> None:
         first = group * GROUP
         size = random.choice((1, GROUP))
         several = [made_case(first + n) for n in range(size)]
-        library.add_all(several, nothing, all_or_nothing=size > 1 or random.random() < 0.5)
+        library.add(several, nothing)
         pipe.send((first, size, 0))
         if random.random() < 0.3:
             library.add([made_case(first, seed=group)], nothing)

@@ -220,17 +220,41 @@ def test_the_row_of_a_place() -> None:
     place = KeptPlace(
         place=2,
         status="repaired",
-        shown=Shown(day=4, advisor="1", knowledge="k", causes={"b": 0.4, "a": 0.4, "c": 0.2}),
+        shown=Shown(day=2, advisor="1", knowledge="k", causes={"b": 0.4, "a": 0.4, "c": 0.2}),
         confirmed=Confirmed(day=3, cause="b", how="document", contributors=("x", "y")),
         done=(Done(day=9, method="late"), Done(day=5, method="early")),
         looked=(Looked(day=40, state="tight", water_up="yes"),),
     )
     row = place_row(place)
     assert (row["shown_best"], row["shown_rank"], row["shown_confidence"]) == ("a", 2, 0.4)
-    assert (row["method"], row["first_day"], row["contributors"]) == ("late", 3, "x y")
+    assert (row["method"], row["first_day"], row["contributors"]) == ("late", 2, "x y")
     bare = place_row(KeptPlace(place=1, status="reported"))
     told = {key for key, value in bare.items() if value is not None}
     assert told == {"place", "status", "reopened", "first_day"}
+
+
+def test_what_is_answered_once_the_cause_is_known_is_no_first_belief() -> None:
+    shown = Shown(day=9, advisor="1", knowledge="k", causes={"a": 0.9})
+    confirmed = Confirmed(day=3, cause="a", how="document")
+    row = place_row(KeptPlace(place=1, status="watching", shown=shown, confirmed=confirmed))
+    assert (row["shown_best"], row["shown_rank"], row["shown_confidence"]) == (None, None, None)
+
+
+def test_a_case_that_comes_without_labels_keeps_those_that_are_there(library: Library) -> None:
+    case = made_case(1).model_copy(update={"labels": {"site": "site-12345678"}})
+    library.add([case], nothing)
+    assert library.add([case.model_copy(update={"labels": {}})], nothing) == Added(same=1)
+    changed = case.model_copy(update={"labels": {}, "visits": case.visits + 1})
+    assert library.add([changed], nothing) == Added(replaced=1)
+    assert library.show(case.case).labels == case.labels
+
+
+def test_photos_stay_where_a_changed_case_says_nothing_of_them(library: Library) -> None:
+    case = made_case(1)
+    picture = b"\x89PNG invented"
+    library.add([case], nothing, {case.case: {1: (picture,)}})
+    library.add([case.model_copy(update={"visits": case.visits + 1})], nothing)
+    assert library.photos(case.case) == {1: (picture,)}
 
 
 def test_what_is_streamed_is_not_disturbed_by_what_is_written(library: Library) -> None:

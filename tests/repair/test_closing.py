@@ -1,5 +1,6 @@
 """What a closing as held asks, each gate by itself; and which looks are due after a repair."""
 
+import re
 from datetime import date
 
 import pytest
@@ -102,8 +103,15 @@ def test_without_a_repair_no_look_counts() -> None:
 
 def test_a_second_repair_asks_its_own_proofs() -> None:
     again = DONE.replace("2031-05-20", "2032-06-01")
-    names = ("gate-tight-at", "wet-season", "cold-season")
+    names = ("gate-tight-at", "wet-season", "cold-season", "gate-owner")
     assert unmet(*ALL, again) == [GATES[name] for name in names]
+
+
+def test_a_look_too_soon_after_the_repair_proves_nothing() -> None:
+    """A wet season is no three days, and a crack log no week: common practice, no source."""
+    soon = WET.replace(re.search(r"date: (\S+)", WET)[1], "2031-05-23")  # type: ignore[index]
+    assert GATES["wet-season"] in unmet(confirmed(), DONE, COLD, soon, TOLD)
+    assert GATES["wet-season"] not in unmet(confirmed(), DONE, COLD, WET, TOLD)
 
 
 def test_only_the_cause_can_be_said_never_to_have_been_confirmed() -> None:

@@ -3,7 +3,7 @@
 The shipped figures are the prior, with a weight in cases; the weight is the one that would have
 foretold the own cases best, each from those before it. Base rates: a Dirichlet prior for each kind
 of structure. Rates: a Beta prior for each line of a method, updated with the share that held for
-24 months (Kaplan-Meier) times the number of repairs whose fate at 24 months is known.
+24 months (interval-censored) times the number of repairs whose fate at 24 months is known.
 """
 
 from collections.abc import Iterator, Mapping
@@ -24,7 +24,7 @@ from advisor.library.facts.own_counts import (
     confirmed_places,
     told_repairs,
 )
-from advisor.library.facts.survival import kaplan_meier
+from advisor.library.facts.survival import interval_censored
 from advisor.library.store.columns import Columns, Ints
 
 BASE_WEIGHTS: Final = (1000.0, 300.0, 100.0, 30.0, 10.0)
@@ -202,8 +202,9 @@ def _methods(
 
 
 def _share_held(repairs: ToldRepairs, rows: npt.NDArray[np.intp]) -> float:
-    """The share that held for 24 months."""
-    (after,) = kaplan_meier(
+    """The share that held for 24 months. A failure lies between two looks: taken on the day it
+    was found, those that failed in between would count as having held."""
+    (after,) = interval_censored(
         repairs.held[rows], repairs.failed[rows], (TWO_YEARS,), repairs.weight[rows]
     )
     return after.share

@@ -31,7 +31,8 @@ _WITHIN_CLASS: Final[Without] = "within-the-agreed-class"
 class Standing:
     """key: a path, a water or a kind of structure; None: all, or those of which it is not known.
 
-    confirmed: of these the cause was confirmed. open: neither closed nor handed over.
+    confirmed: of these the cause was confirmed. open: logged as it went, and neither closed nor
+    handed over.
     oldest_open: the quarter of the first visit. days_to_close: from the first visit.
     visits_a_case: of cases whose visits are known. not_through: closed so, or so confirmed.
     never_confirmed: closed without a confirmed cause.
@@ -84,7 +85,8 @@ def _standings(knowledge: Knowledge, columns: Columns, groups: Groups) -> tuple[
     closed = columns.status.are(CLOSED)
     handed_over = columns.status.are(HANDED_OVER)
     confirmed = columns.cause.at >= 0
-    is_open = ~closed & ~handed_over
+    # Of what was written up later nobody says whether it was closed.
+    is_open = ~closed & ~handed_over & columns.origin.are("own")
     rows = {
         "all": np.ones(columns.case.size, np.bool_),
         "confirmed": confirmed,

@@ -48,4 +48,6 @@ def imported(
             continue
         seen[case.case] = number
         refused = refusal(case)
-        yield case if refused is None else (replace(refused, file=file, line=number),)
+        yield (
+            without_labels(case) if refused is None else (replace(refused, file=file, line=number),)
+        )

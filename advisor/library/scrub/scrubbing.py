@@ -13,7 +13,7 @@ from typing import Final, TypeVar
 
 from advisor.callout import Callout, Leak, resolve
 from advisor.callout import log_record as log
-from advisor.callout.status import in_order, stand
+from advisor.callout.status import in_order, is_after, stand
 from advisor.knowledge import Knowledge
 from advisor.library import case as kept
 from advisor.library.alike.findings import say_findings
@@ -147,13 +147,16 @@ class _Scrubber:
         entries = in_order(self.callout.log, leak.key)
         now = stand(self.callout, leak)
         repairs = [entry for entry in entries if isinstance(entry, log.Done)]
+        # The first answer stands, whatever was answered later, or dated earlier.
+        first = _first(
+            [e for e in self.callout.log if isinstance(e, log.Proposed) and e.leak == leak.key]
+        )
         return KeptPlace(
             place=number,
             status=now.status,
             reopened=now.reopened,
             findings=say_findings(self.knowledge, facts),
-            # The first answer stands, whatever was answered later.
-            shown=_first([self.shown(e, answered) for e in entries if isinstance(e, log.Proposed)]),
+            shown=None if first is None else self.shown(first, answered),
             secured=tuple(e.method for e in entries if isinstance(e, log.Secured)),
             agreed=_last([e.method for e in entries if isinstance(e, log.Agreed)]),
             done=tuple(self.done(entry) for entry in repairs),
@@ -196,7 +199,7 @@ class _Scrubber:
         )
 
     def looked(self, entry: log.Looked, repairs: list[log.Done]) -> kept.Looked:
-        before = [one for one in repairs if one.day < entry.day]
+        before = [one for one in repairs if is_after(entry, one.day)]
         level = before[-1].water_height if before else None
         above = None
         if entry.water_height is not None and level is not None:

@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import Connection, Select, bindparam, delete, insert, select, update
 
 from advisor.library.case import KeptCase, KeptPlace
-from advisor.library.store.pictures import Photos, replace_pictures
+from advisor.library.store.pictures import Photos, Pictures, pictures_of, replace_pictures
 from advisor.library.store.rows import Row, body_of, case_row, checksum_of, place_row, repair_rows
 from advisor.library.store.tables import about, bodies, cases, earlier, places, repairs
 from advisor.terms import Faults, Problem
@@ -106,7 +106,11 @@ def _add_distinct(
     new: list[Row] = []
     replaced: list[Row] = []
     changed: list[tuple[KeptCase, str]] = []
-    for case in several:
+    labels = _labels_of(connection, [case for case in several if not case.labels])
+    for given in several:
+        # An import brings no labels: those that are there stay.
+        kept = {"labels": labels[given.case]} if given.case in labels else {}
+        case = given.model_copy(update=kept) if kept else given
         body = body_of(case)
         row = case_row(case, checksum_of(body))
         former = there.get(case.case)
@@ -117,15 +121,31 @@ def _add_distinct(
         else:
             continue
         changed.append((case, body))
+    of_before: dict[str, Pictures] = {}
     for row in replaced:
-        _replace(connection, there[row["token"]].id, row)
+        number = there[row["token"]].id
+        if photos is None and (there_now := pictures_of(connection, number)):
+            of_before[row["token"]] = there_now
+        _replace(connection, number, row)
     if new:
         connection.execute(insert(cases), new)
     if changed:
         _add_parts(connection, changed, pack)
+    for token, pictures in of_before.items():
+        replace_pictures(connection, there[token].id, pictures)
     other_photos = _add_photos(connection, several, photos) - {case.case for case, _ in changed}
     same = len(several) - len(changed) - len(other_photos)
     return Added(len(new), len(replaced) + len(other_photos), same)
+
+
+def _labels_of(connection: Connection, several: list[KeptCase]) -> dict[str, dict[str, str]]:
+    """The labels of those of the cases that are there and have any."""
+    if not several:
+        return {}
+    query = select(bodies.c.body).join_from(bodies, cases)
+    rows = connection.execute(query.where(cases.c.token.in_([case.case for case in several])))
+    there = (KeptCase.model_validate_json(body) for (body,) in rows)
+    return {case.case: dict(case.labels) for case in there if case.labels}
 
 
 def _add_photos(

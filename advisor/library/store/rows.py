@@ -42,6 +42,8 @@ def place_row(place: KeptPlace) -> Row:
     confirmed, shown = place.confirmed, place.shown
     cause = confirmed.cause if confirmed else None
     last = max(place.done, key=lambda one: one.day, default=None)
+    if shown and confirmed and shown.day > confirmed.day:
+        shown = None  # what is answered once the cause is known is no first belief
     order = _order(shown.causes) if shown else []
     return {
         "place": place.place,

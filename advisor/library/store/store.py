@@ -6,7 +6,6 @@ What is acknowledged is committed: a call that returns has written; one that rai
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date
-from itertools import islice
 from pathlib import Path
 from typing import Unpack
 
@@ -26,7 +25,6 @@ from advisor.library.store.rows import checksum_of
 from advisor.library.store.tables import about, bodies, cases, earlier, names
 from advisor.terms import Problem
 
-_BATCH = 1000
 _AT_ONCE = 500
 
 
@@ -80,15 +78,6 @@ class Library:
         """
         with self._writing() as connection:
             return adding.add(connection, given, pack, invented=self.invented, photos=photos)
-
-    def add_all(self, given: Iterable[KeptCase], pack: Pack, *, all_or_nothing: bool) -> Added:
-        """As `add`; without `all_or_nothing` what was written before a failure stays."""
-        if all_or_nothing:
-            return self.add(given, pack)
-        added, cases_left = Added(), iter(given)
-        while batch := list(islice(cases_left, _BATCH)):
-            added += self.add(batch, pack)
-        return added
 
     def pack_as(self, form: str, pack: Pack) -> int:
         """Pack the findings of all places again where the library has them in another form, as
@@ -164,6 +153,12 @@ class Library:
     def show(self, beginning: str) -> KeptCase:
         """The one case whose token begins so. Raises Faulty: there is none, or more."""
         return self.history(beginning)[-1]
+
+    def origin_of(self, token: str) -> str | None:
+        """How the case of that token came to be known; None where it is not there."""
+        query = select(cases.c.origin).where(cases.c.token == token)
+        with self._reading() as connection:
+            return connection.execute(query).scalar_one_or_none()
 
     def history(self, beginning: str) -> tuple[KeptCase, ...]:
         """All forms the case has had, oldest first; the last is what it is now."""
