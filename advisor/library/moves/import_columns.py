@@ -80,7 +80,12 @@ def our_column(
 
 def our_names(knowledge: Knowledge) -> tuple[str, ...]:
     """Every column that can be mapped."""
-    return (*_plain_columns(knowledge), *DATED, *finding_names(knowledge))
+    return (*plain_names(knowledge), *finding_names(knowledge))
+
+
+def plain_names(knowledge: Knowledge) -> tuple[str, ...]:
+    """Those that are no findings."""
+    return (*_plain_columns(knowledge), *DATED)
 
 
 def asked(column: OurColumn, text: str, problem: Problem, *, near: bool = True) -> Problem:

@@ -3,11 +3,12 @@
 import json
 from collections import Counter
 from collections.abc import Iterator
+from textwrap import wrap
 from typing import Final
 
 from advisor.knowledge import Knowledge
 from advisor.library.moves.csv_rows import Sheet
-from advisor.library.moves.import_columns import UNKNOWN, our_column
+from advisor.library.moves.import_columns import DATES, UNKNOWN, our_column, plain_names
 from advisor.library.moves.mapping import ColumnMapping, spaced
 from advisor.terms import Faulty, Place
 
@@ -25,7 +26,13 @@ def mapping_draft(sheet: Sheet, knowledge: Knowledge, mapping: ColumnMapping | N
     mapping = ColumnMapping() if mapping is None else mapping
     ours = {header: _ours(header, knowledge, mapping) for header in sheet.header}
     lines = [
-        "# Write one of our columns behind each of yours, or move yours under `leave`.",
+        "# Write one of our columns behind each of yours, or move yours under `leave`. Ours:",
+        *wrap(
+            ", ".join(plain_names(knowledge)), 96, initial_indent="#   ", subsequent_indent="#   "
+        ),
+        "# look-1 is the day of the first look after the repair. finding.ATTRIBUTE is any finding.",
+        f"# dates: one of {', '.join(DATES)}.",
+        "# A cause needs confirmed-how, a repair its day (done).",
         f"dates: {mapping.dates}",
         "columns:",
     ]
