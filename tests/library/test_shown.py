@@ -8,7 +8,10 @@ from tests.library.test_scrubbing import ANSWER, knowledge, logged, place
 
 def test_the_first_answer_stays() -> None:
     later = ANSWER.replace("wall-foot-joint: 0.8, cold-joint: 0.2", "cold-joint: 0.9")
-    kept = place(f"date: 2031-05-20, {later}", f"date: 2031-04-16, {ANSWER}")
+    # Whatever was answered later, or is dated earlier: the log only grows.
+    kept = place(
+        *(f"date: 2031-04-16, {ANSWER}", f"date: 2031-05-20, {later}", f"date: 2031-04-15, {later}")
+    )
     assert kept.shown == Shown(
         day=0,
         advisor="0.1.0",
