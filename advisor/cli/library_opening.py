@@ -65,8 +65,14 @@ def named_library(given: str | None) -> str | None:
 
 
 def key_file(given: str | None) -> Path | None:
-    """The key that hides names: the option, else the environment; None for the usual one."""
+    """The key that hides names: the option, else the environment; None for the usual one.
+
+    Raises Faulty where its name is none.
+    """
     named = given or os.environ.get("ADVISOR_LIBRARY_KEY")
+    if named and printable(named) != named:
+        told, expected = "the name of this file is not in UTF-8", "a file with a readable name"
+        raise Faulty(Problem(message=told, file=printable(named), key="--key", expected=expected))
     return Path(named) if named else None
 
 
