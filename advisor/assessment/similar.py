@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
+import numpy as np
+
 from advisor.assessment.similar_result import BothFound, SimilarPlace, SimilarRepair
 from advisor.callout import Callout, Leak, resolve
 from advisor.knowledge import Knowledge
@@ -12,7 +14,6 @@ from advisor.library.case import KeptCase, KeptFinding, KeptPlace
 from advisor.library.repairs import spans
 from advisor.library.scrub.banding import banded
 from advisor.library.store.store import Library
-from advisor.terms import Faulty
 
 NEAREST = 5
 
@@ -38,7 +39,6 @@ def places_like(
     token: str = "",
 ) -> tuple[SimilarPlace, ...]:
     """token: of the case itself. The library is to be packed by this knowledge."""
-    own = _places_of(library, token)
     packed = library.packed()
     found = most_alike(
         knowledge,
@@ -46,27 +46,18 @@ def places_like(
         packed,
         library.names(),
         telling(knowledge),
-        n=NEAREST + own,
+        n=NEAREST,
+        skip=np.flatnonzero(np.isin(packed.ids, library.ids_of(token))).tolist(),
     )
     ids = {one.row: int(packed.ids[one.row]) for one in found}
     where = library.places_of(list(ids.values()))
     told = []
     for one in found:
         case_token, number = where[ids[one.row]]
-        if case_token == token:
-            continue
         case = library.show(case_token)
         place = next(place for place in case.places if place.place == number)
         told.append(_told(findings, case, place, one))
-    return tuple(told[:NEAREST])
-
-
-def _places_of(library: Library, token: str) -> int:
-    """How many places of a case are kept, which may be more than its file has now."""
-    try:
-        return len(library.show(token).places) if token else 0
-    except Faulty:
-        return 0  # it was never added
+    return tuple(told)
 
 
 def _told(

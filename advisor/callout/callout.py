@@ -10,8 +10,8 @@ from typing import Any
 
 from advisor import terms
 from advisor.callout.log_record import LogEntry
-from advisor.callout.reader import read_fields
-from advisor.callout.readings import effective
+from advisor.callout.reader import KIND, read_fields
+from advisor.callout.readings import by_day, effective, latest
 from advisor.callout.record import Finding, Leak, Reading, Release, Truth, Visit
 from advisor.callout.unspoken import private_unspoken
 from advisor.terms import Attribute, Faulty
@@ -78,6 +78,13 @@ class Callout:
             releases=tuple(release for release in self.releases if release.day <= day),
             log=tuple(entry for entry in self.log if entry.day <= day),
         )
+
+    def kinds(self, attributes: Mapping[str, Attribute]) -> tuple[str, ...]:
+        """The kinds of structure that it can be, as last told and corrected."""
+        attribute = attributes[KIND]
+        told = latest(by_day(effective(self.structure[KIND].readings), attribute)).value
+        mask = told if isinstance(told, int) else attribute.every_choice
+        return tuple(c.key for bit, c in enumerate(attribute.choices) if mask >> bit & 1)
 
     def leak(self, key: str) -> Leak | None:
         """The wet place of that key."""

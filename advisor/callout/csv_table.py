@@ -94,6 +94,11 @@ def quoted(text: str) -> str:
 def _decoded(data: bytes, file: str) -> str:
     if data.startswith(_WORKBOOK):
         raise unreadable(file, "this is a workbook", "the sheet saved as CSV in UTF-8")
+    return utf_8(data, file)
+
+
+def utf_8(data: bytes, file: str) -> str:
+    """The text of a CSV file. Raises Faulty where it is in another encoding."""
     if data.startswith(_UTF_16) or data[:2].count(0) == 1:
         raise unreadable(file, "the text is saved as UTF-16", "a file saved as CSV in UTF-8")
     try:
@@ -137,7 +142,7 @@ def _records(text: str, delimiter: str, file: str, faults: Faults) -> Iterator[R
         except StopIteration:
             return
         except csv.Error as error:
-            faults.add(_unreadable(str(error), Place(file, line, 1)))
+            faults.add(broken_quote(str(error), Place(file, line, 1)))
             if not begun:  # without a header there is nothing to go on with
                 faults.stop()
             return
@@ -150,8 +155,9 @@ def _records(text: str, delimiter: str, file: str, faults: Faults) -> Iterator[R
         line = reader.line_num + 1
 
 
-def _unreadable(error: str, place: Place) -> Problem:
-    if "unexpected end" in error:
+def broken_quote(error: str, place: Place) -> Problem:
+    """What the reader of CSV says of a row, in plain words."""
+    if "unexpected end" in error or "field limit" in error:
         return row_problem(
             place,
             "a quote is opened in this row and never closed",

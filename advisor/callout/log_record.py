@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Final, Literal, get_args
+from typing import Final, Literal, TypeVar, get_args
 
 from advisor.terms import Place
 
@@ -25,6 +25,9 @@ Without = Literal[
     "withdrawn",
 ]
 
+Day = TypeVar("Day", date, int)
+"""Of the calendar, or counted from the first visit."""
+
 HOWS: Final[tuple[How, ...]] = get_args(How)
 STATES: Final[tuple[State, ...]] = get_args(State)
 WATER_UP: Final[tuple[WaterUp, ...]] = get_args(WaterUp)
@@ -32,6 +35,24 @@ WITHOUT: Final[tuple[Without, ...]] = get_args(Without)
 """Why a case may be closed without a repair that was shown to hold."""
 HELD: Final = "held"
 NEVER: Final = "never"
+
+
+def shows_holding(state: State, within: bool | None, water_up: WaterUp) -> bool | None:
+    """Whether a look shows the repair holding; None where it tests nothing.
+
+    Wet is wet, whatever the water stands at; so is what came out further along. Dry counts only
+    with the water up.
+    """
+    dry = within if within is not None else state == "tight"
+    if not dry or state == "moved-along":
+        return False
+    return True if water_up == "yes" else None
+
+
+def is_after(day: Day, repaired: Day, proof: str | None) -> bool:
+    """Whether a look on that day is one at the repair. What was seen on the day of a repair was
+    seen before it, unless it is to prove it."""
+    return day > repaired or (day == repaired and bool(proof))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,15 +156,8 @@ class Looked(LogEntry):
 
     @property
     def holds(self) -> bool | None:
-        """Whether it shows the repair holding; None where it tests nothing.
-
-        Wet is wet, whatever the water stands at; so is what came out further along. Dry counts
-        only with the water up.
-        """
-        dry = self.within if self.within is not None else self.state == "tight"
-        if not dry or self.state == "moved-along":
-            return False
-        return True if self.water_up == "yes" else None
+        """Whether it shows the repair holding; None where it tests nothing."""
+        return shows_holding(self.state, self.within, self.water_up)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

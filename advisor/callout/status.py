@@ -18,6 +18,7 @@ from advisor.callout.log_record import (
     Looked,
     Proposed,
     Secured,
+    is_after,
 )
 from advisor.callout.record import Leak
 
@@ -83,7 +84,7 @@ def stand(callout: Callout, leak: Leak) -> Stand:
         elif isinstance(entry, Looked) and status == "closed":
             if entry.holds is False:
                 status, since, reopened = "reopened", entry.day, True
-        elif isinstance(entry, Looked) and status == "repaired" and not is_after(entry, since):
+        elif isinstance(entry, Looked) and status == "repaired" and not looks_at(entry, since):
             continue
         elif step is not None and _is_further(step, status):
             status, since = step, entry.day
@@ -113,13 +114,13 @@ def looks_after(log: Sequence[LogEntry], repair: Done) -> tuple[Looked, ...]:
     return tuple(
         entry
         for entry in in_order(log, repair.leak)
-        if isinstance(entry, Looked) and is_after(entry, repair.day)
+        if isinstance(entry, Looked) and looks_at(entry, repair.day)
     )
 
 
-def is_after(look: Looked, repaired: date | None) -> bool:
-    """What was seen on the day of a repair was seen before it, unless it is to prove it."""
-    return repaired is None or look.day > repaired or (look.day == repaired and bool(look.proof))
+def looks_at(look: Looked, repaired: date | None) -> bool:
+    """Whether it is a look at the repair of that day, not at what was before it."""
+    return repaired is None or is_after(look.day, repaired, look.proof)
 
 
 def _looked_at(leak: Leak) -> bool:

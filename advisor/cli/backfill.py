@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Literal, TextIO
 
 from advisor.cli.exits import DONE
+from advisor.cli.given import read_settings
 from advisor.cli.library_opening import packing, with_library
 from advisor.cli.opening import printable
 from advisor.cli.screen import Screen
@@ -32,7 +33,7 @@ def backfill(
         if kept.invented:
             told, expected = "this is a demonstration library", "your own library for real cases"
             raise Faulty(Problem(message=told, file=printable(str(kept.path)), expected=expected))
-        case = _case(knowledge, _given(words), origin, screen)
+        case = _case(knowledge, read_settings(words, like="kind=basement"), origin, screen)
         done = kept.add([case], packing(kept, knowledge))
         screen.show(added_lines(screen.page, knowledge, done, kept))
         return DONE
@@ -90,19 +91,3 @@ def _asked(
         if said.strip():
             answers[field] = said.strip()
     return answers
-
-
-def _given(words: Sequence[str]) -> dict[str, str]:
-    """Raises Faulty where a word is no KEY=VALUE."""
-    given = {}
-    for word in words:
-        key, sign, value = word.partition("=")
-        if not sign or not key.strip() or not value.strip():
-            told, expected = f'"{printable(word)}" is no KEY=VALUE', "such as kind=basement"
-            raise Faulty(Problem(message=told, key="--set", expected=expected))
-        name = "-".join(key.split())
-        if name in given:
-            told, expected = f'"{printable(name)}" is said twice', "each answer once"
-            raise Faulty(Problem(message=told, key="--set", expected=expected))
-        given[name] = printable(value.strip())
-    return given

@@ -1,11 +1,11 @@
 """`advisor library find, show, forget, hold, demo`: cases kept and found again."""
 
-import json as json_of
 import sys
 from datetime import date
 from pathlib import Path
 from typing import Any
 
+from advisor.assessment import to_json
 from advisor.cli.exits import DONE
 from advisor.cli.library_asked import check_wanted, checked_hold
 from advisor.cli.library_opening import with_library
@@ -13,6 +13,7 @@ from advisor.cli.library_photos import write_photos
 from advisor.cli.opening import printable
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge, shipped
+from advisor.library.store.finding import FoundCases
 from advisor.library.store.opening import default_path
 from advisor.library.store.store import Library
 from advisor.report.library import (
@@ -42,19 +43,13 @@ def find(
         check_wanted(knowledge, asked)
         found = kept.find(limit=limit, **asked)
         if json:
-            told = [{**vars_of(one), "places": [vars_of(p) for p in one.places]} for one in found]
-            print(json_of.dumps({"count": kept.count(**asked), "cases": told}, ensure_ascii=False))
+            print(to_json(FoundCases(count=kept.count(**asked), cases=found)))
         else:
             count = kept.count(**asked)
             screen.show(found_lines(screen.page, knowledge, found, count, kept.invented))
         return DONE
 
     return with_library(library, folder, command, makes=False)
-
-
-def vars_of(part: Any) -> dict[str, Any]:
-    """A dataclass with slots as plain data."""
-    return {name: getattr(part, name) for name in part.__slots__}
 
 
 def show(

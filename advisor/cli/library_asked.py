@@ -14,10 +14,9 @@ from advisor.terms import Faults, Faulty, Problem, nearest, one_of
 
 def check_wanted(knowledge: Knowledge, wanted: dict[str, Any]) -> None:
     """Raises Faulty where a key is none, with the nearest one."""
-    kinds = [choice.key for choice in knowledge.attributes["kind"].choices]
     listed = "that `advisor knowledge list` shows"
     known: dict[str, tuple[Collection[str], str]] = {
-        "kind": (kinds, f"a kind {listed}"),
+        "kind": (knowledge.kinds, f"a kind {listed}"),
         "cause": (knowledge.causes, f"a cause {listed}"),
         "method": (knowledge.methods, f"a method {listed}"),
         "status": (get_args(Status), one_of(get_args(Status))),

@@ -16,7 +16,7 @@ from advisor.library.moves.csv_out import csv_lines
 from advisor.library.moves.jsonl import exported, imported, without_labels
 from advisor.library.moves.known import unknown_in
 from advisor.library.store.store import Library
-from advisor.report.library import added_lines, unmatched_lines
+from advisor.report.library import added_lines
 from advisor.terms import Faulty, Problem
 
 CSV, LINES = ".csv", ".jsonl"
@@ -144,6 +144,3 @@ def _opened(file: Path) -> TextIO:
         told, expected = "there is no such file", "cases as .jsonl or .csv"
         raise Faulty(Problem(message=told, file=str(file), expected=expected))
     return file.open(encoding="utf-8", errors="surrogateescape", newline="\n")
-
-
-__all__ = ["export", "load", "load_lines", "unmatched_lines"]

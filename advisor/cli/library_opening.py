@@ -5,8 +5,8 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from advisor.cli.exits import FAILED, WRONG
-from advisor.cli.opening import Refused, opened, printable, tell
+from advisor.cli.exits import FAILED
+from advisor.cli.opening import ended, opened, printable
 from advisor.knowledge import Knowledge
 from advisor.library.alike.packed import form_of, packer
 from advisor.library.case import KeptPlace
@@ -31,19 +31,17 @@ def with_library(
     makes: a library is made where there is none; else that is told, for a name mistyped would
     look like a library without cases.
     """
-    try:
+
+    def with_both() -> int:
         knowledge = opened(folder)
         path = library_path(library)
         if not makes and (missing := no_library(path)) is not None:
             raise Faulty(missing)
         with open_library(path, invented=invented) as found:
             return command(found, knowledge)
-    except Refused as refused:
-        tell(refused.problems)
-        return refused.code
-    except Faulty as faulty:
-        tell(faulty.problems)
-        return WRONG
+
+    try:
+        return ended(with_both)
     except LibraryFailed as failed:
         print(f"advisor: {failed}", file=sys.stderr)
         return FAILED

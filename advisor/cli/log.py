@@ -8,15 +8,16 @@ from advisor.assessment.logging import TABLES, Logged, logged
 from advisor.callout import Callout
 from advisor.callout.log_reader import KINDS
 from advisor.callout.packers import read_packers
-from advisor.cli.exits import DONE, FAILED, WRONG
+from advisor.cli.exits import DONE, FAILED
 from advisor.cli.files import no_such_leak
-from advisor.cli.opening import Refused, opened, printable, tell
+from advisor.cli.given import read_settings
+from advisor.cli.opening import ended, opened, printable, tell
 from advisor.cli.records import record_text, replace_record
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge
 from advisor.report.lines import Line
 from advisor.report.log import ask_lines, kind_lines, logged_lines
-from advisor.terms import Faults, Faulty, Problem
+from advisor.terms import Faulty, Problem
 
 PACKERS = "packers"
 """The one answer that names a file."""
@@ -28,28 +29,26 @@ def log_outcome(
     file: str, words: Sequence[str], *, leak: str | None, folder: str | None, screen: Screen
 ) -> int:
     """Add one entry to the log of the record. Returns the exit code."""
-    try:
+
+    def command() -> int:
         knowledge = opened(folder)
         before = record_text(file)
-        answers = _given(words)
+        answers: dict[str, Any] = dict(read_settings(words, like="looked=tight"))
         if leak is not None:
             answers["leak"] = "-".join(printable(leak).split())
         done = _logged(knowledge, before, file, answers, screen)
         replace_record(file, before, done.text)
-    except Refused as refused:
-        tell(refused.problems)
-        return refused.code
-    except Faulty as faulty:
-        tell(faulty.problems)
-        return WRONG
+        place = done.callout.leak(done.callout.log[-1].leak)
+        assert place is not None
+        screen.show(logged_lines(screen.page, knowledge, done.callout, place, done.added))
+        return DONE
+
+    try:
+        return ended(command)
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         tell([Problem(message=f"nothing was logged: it cannot be written ({reason})", file=file)])
         return FAILED
-    place = done.callout.leak(done.callout.log[-1].leak)
-    assert place is not None
-    screen.show(logged_lines(screen.page, knowledge, done.callout, place, done.added))
-    return DONE
 
 
 def _logged(
@@ -72,24 +71,6 @@ def _logged(
         except Faulty as faulty:
             for problem in faulty.problems:
                 print(problem, file=terminal)
-
-
-def _given(words: Sequence[str]) -> dict[str, Any]:
-    """What is given as KEY=VALUE. Raises Faulty with everything that is wrong with it."""
-    given: dict[str, Any] = {}
-    faults = Faults()
-    for word in words:
-        key, sign, value = word.partition("=")
-        key, value = "-".join(key.split()), value.strip()
-        if not sign or not key or not value:
-            told, expected = f'"{printable(word)}" is no KEY=VALUE', "such as looked=tight"
-            faults.add(Problem(message=told, key="--set", expected=expected))
-        elif key in given:
-            faults.add(Problem(message="this is given twice", key=printable(key)))
-        else:
-            given[printable(key)] = printable(value)
-    faults.stop()
-    return given
 
 
 def _with_packers(answers: dict[str, Any]) -> dict[str, Any]:

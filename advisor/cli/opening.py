@@ -1,7 +1,7 @@
 """Opens the knowledge a command needs, and says on standard error what is wrong."""
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from advisor.cli.exits import FAULTY, WRONG
@@ -16,6 +16,18 @@ class Refused(Exception):  # noqa: N818 - what happened: the command is refused
         self.code = code
         self.problems = tuple(problems)
         super().__init__(code)
+
+
+def ended(command: Callable[[], int]) -> int:
+    """Run a command and say what is wrong with what it was given. Returns the exit code."""
+    try:
+        return command()
+    except Refused as refused:
+        tell(refused.problems)
+        return refused.code
+    except Faulty as faulty:
+        tell(faulty.problems)
+        return WRONG
 
 
 def opened(folder: str | None) -> Knowledge:

@@ -4,8 +4,9 @@ import sys
 from collections.abc import Sequence
 
 from advisor.assessment import WorkedOutSum, missing, read_given, to_json, work_out
-from advisor.cli.exits import DONE, WRONG
-from advisor.cli.opening import Refused, opened, printable, tell
+from advisor.cli.exits import DONE
+from advisor.cli.given import read_pairs
+from advisor.cli.opening import ended, opened, printable
 from advisor.cli.screen import Screen
 from advisor.knowledge import Knowledge, Sum
 from advisor.report import (
@@ -20,16 +21,16 @@ from advisor.terms import Faults, Faulty, Problem, nearest
 
 def list_subjects(*, json: bool, folder: str | None, screen: Screen) -> int:
     """Print what can be worked out. Returns the exit code."""
-    try:
+
+    def command() -> int:
         knowledge = opened(folder)
-    except Refused as refused:
-        tell(refused.problems)
-        return refused.code
-    if json:
-        print(subjects_json(knowledge))
-    else:
-        screen.show(subjects_lines(screen.page, knowledge))
-    return DONE
+        if json:
+            print(subjects_json(knowledge))
+        else:
+            screen.show(subjects_lines(screen.page, knowledge))
+        return DONE
+
+    return ended(command)
 
 
 def work_out_subject(
@@ -42,7 +43,8 @@ def work_out_subject(
     screen: Screen,
 ) -> int:
     """Print the sum, or what it needs. Returns the exit code."""
-    try:
+
+    def command() -> int:
         knowledge = opened(folder)
         entry = _subject(knowledge, subject)
         if explain:
@@ -53,17 +55,13 @@ def work_out_subject(
         if not json:
             given |= _asked_for(knowledge, entry, given, screen)
         found = _worked_out(knowledge, entry, given, file)
-    except Refused as refused:
-        tell(refused.problems)
-        return refused.code
-    except Faulty as faulty:
-        tell(faulty.problems)
-        return WRONG
-    if json:
-        print(to_json(found))
-    else:
-        screen.show(sum_lines(screen.page, knowledge, entry, found))
-    return DONE
+        if json:
+            print(to_json(found))
+        else:
+            screen.show(sum_lines(screen.page, knowledge, entry, found))
+        return DONE
+
+    return ended(command)
 
 
 def _subject(knowledge: Knowledge, written: str) -> Sum:
@@ -105,19 +103,9 @@ def _worked_out(
 
 def _given(knowledge: Knowledge, words: Sequence[str]) -> dict[str, str]:
     """What is given as ATTRIBUTE=VALUE. Raises Faulty with everything that is wrong with it."""
-    given: dict[str, str] = {}
+    like = "crack-width='0.2 mm', in quotes where it holds a space"
     faults = Faults()
-    for word in words:
-        key, sign, value = word.partition("=")
-        key, value = "-".join(key.split()), value.strip()
-        if not sign or not key or not value:
-            told = f'"{printable(word)}" is no ATTRIBUTE=VALUE'
-            expected = "such as crack-width='0.2 mm', in quotes where it holds a space"
-            faults.add(Problem(message=told, expected=expected))
-        elif key in given:
-            faults.add(Problem(message="this is given twice", key=printable(key)))
-        else:
-            given[printable(key)] = printable(value)
+    given = read_pairs(words, faults, form="ATTRIBUTE=VALUE", like=like)
     with faults.catch():
         read_given(knowledge, given)
     faults.stop()

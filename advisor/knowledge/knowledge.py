@@ -80,6 +80,11 @@ class Knowledge:
     history: History | None = None
     """The own cases that base rates and rates of methods were updated with."""
 
+    @cached_property
+    def kinds(self) -> Mapping[str, str]:
+        """The kinds of structure, with their labels."""
+        return {choice.key: choice.label for choice in self.attributes["kind"].choices}
+
     def say(self, phrase: str, **given: object) -> str:
         """A phrase with what it is given filled in. Its key and its names are in `asked.py`."""
         return self.phrases[phrase].format(**given)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from advisor.callout.log_record import is_after, shows_holding
 from advisor.library.case import KeptPlace, Looked
 
 
@@ -17,20 +18,8 @@ class RepairSpan:
 
 
 def holds(look: Looked) -> bool | None:
-    """Whether a look shows the repair holding; None where it tests nothing.
-
-    Wet is wet, whatever the water stands at; so is what came out further along. Dry counts only
-    with the water up.
-    """
-    dry = look.within if look.within is not None else look.state == "tight"
-    if not dry or look.state == "moved-along":
-        return False
-    return True if look.water_up == "yes" else None
-
-
-def is_after(look: Looked, repair: int) -> bool:
-    """What was seen on the day of a repair was seen before it, unless it was to prove it."""
-    return look.day > repair or (look.day == repair and look.proof is not None)
+    """Whether it shows the repair holding; None where it tests nothing."""
+    return shows_holding(look.state, look.within, look.water_up)
 
 
 def spans(place: KeptPlace) -> tuple[RepairSpan, ...]:
@@ -41,7 +30,9 @@ def spans(place: KeptPlace) -> tuple[RepairSpan, ...]:
         end = done[number + 1].day if number + 1 < len(done) else None
         held, failed = 0, None
         for look in sorted(place.looked, key=lambda one: one.day):
-            if not is_after(look, one.day) or (end is not None and is_after(look, end)):
+            if not is_after(look.day, one.day, look.proof):
+                continue
+            if end is not None and is_after(look.day, end, look.proof):
                 continue
             after = max(look.day - one.day, 1)
             match holds(look):

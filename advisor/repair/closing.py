@@ -132,10 +132,11 @@ def _proofs_asked(
     knowledge: Knowledge, callout: Callout, leak: Leak
 ) -> Iterator[tuple[str, tuple[str, ...]]]:
     """What must be proved here: its label, and the proofs of which one is enough."""
-    group, kinds = _group(knowledge, callout, leak), _kinds(knowledge, callout)
+    group = _group(knowledge, callout, leak)
+    kinds = callout.kinds(knowledge.attributes)
     for closing in knowledge.closing.values():
         on_path = not closing.groups or group in closing.groups
-        in_kind = not closing.kinds or bool(kinds & set(closing.kinds))
+        in_kind = not closing.kinds or not set(closing.kinds).isdisjoint(kinds)
         if on_path and in_kind:
             yield closing.label, closing.proofs
 
@@ -150,14 +151,6 @@ def _group(knowledge: Knowledge, callout: Callout, leak: Leak) -> str:
             cause = entry.cause
     known = knowledge.causes.get(cause)
     return known.group if known else UNLISTED
-
-
-def _kinds(knowledge: Knowledge, callout: Callout) -> set[str]:
-    """The kinds of structure that it can be."""
-    attribute = knowledge.attributes["kind"]
-    readings = callout.structure["kind"].readings
-    mask = readings[-1].value if isinstance(readings[-1].value, int) else attribute.every_choice
-    return {choice.key for bit, choice in enumerate(attribute.choices) if mask >> bit & 1}
 
 
 def _passes(proof: Proof, look: Looked, repair: Done | None) -> bool:

@@ -8,18 +8,14 @@ from advisor.terms import say_number
 def closing_page(page: Page, knowledge: Knowledge, key: str) -> list[Line]:
     """The proofs, one of which is enough, and for which paths and structures."""
     closing, say = knowledge.closing[key], knowledge.say
-    kinds = {choice.key: choice.label for choice in knowledge.attributes["kind"].choices}
+    kinds = joined(knowledge, [knowledge.kinds[name] for name in closing.kinds])
     groups = joined(knowledge, [knowledge.groups[name].label for name in closing.groups])
     return [
         *page.wrap(closing.label, style="strong"),
         Line(say("one-of-these-proofs")),
         *page.items(knowledge.proofs[proof].label for proof in closing.proofs),
         *page.named(say("asked-on-paths"), groups or say("all-of-them"), ""),
-        *page.named(
-            say("asked-in-kinds"),
-            joined(knowledge, [kinds[name] for name in closing.kinds]) or say("all-of-them"),
-            "",
-        ),
+        *page.named(say("asked-in-kinds"), kinds or say("all-of-them"), ""),
     ]
 
 

@@ -99,5 +99,4 @@ def _repair(knowledge: Knowledge, repair: SimilarRepair) -> str:
 
 def kind_label(knowledge: Knowledge, key: str) -> str:
     """The label of a kind of structure, or its key where there is none."""
-    choices = knowledge.attributes["kind"].choices
-    return next((choice.label for choice in choices if choice.key == key), key)
+    return knowledge.kinds.get(key, key)

@@ -120,7 +120,7 @@ def test_an_answer_said_twice_is_told(tmp_path: Path) -> None:
     twice = ("--set", "kind=basement", "--set", "kind=lift-pit")
     ended = called(library, "backfill", *twice)
     assert ended.code == 2
-    assert '"kind" is said twice' in ended.err
+    assert "kind: this is given twice" in ended.err
 
 
 def test_nothing_said_and_nobody_to_ask(tmp_path: Path) -> None:

@@ -261,3 +261,10 @@ def test_what_was_removed_is_told_by_kind() -> None:
     assert removed == {"private": 5, "date": 4, "note": 3, "photo": 2}
     assert logged(record=photos, photos=1).removed["photo"] == 1
     assert "photo" not in logged(record=photos, photos=2).removed
+
+
+def test_the_kind_of_structure_is_the_one_told_last() -> None:
+    """The last line of the file is not the last word: the later day is, and what corrects it."""
+    kinds = "kind: [{value: lift-pit, visit: 1}, {value: tunnel, visit: 1, corrects: 1}"
+    record = RECORD.replace("kind: basement", f"{kinds}, {{value: basement, visit: 2}}]")
+    assert done(record.removesuffix("log:\n")).case.kind == "tunnel"

@@ -74,7 +74,7 @@ def backfilled(
     if quarter is not None and not re.fullmatch(QUARTER, quarter):
         told = f'"{quarter}" is no quarter'
         faults.add(Problem(message=told, key="quarter", expected="such as 2029-Q3"))
-    kinds = choices(knowledge, "kind")
+    kinds = knowledge.kinds
     if (kind := answers.get("kind")) is not None and kind not in kinds:
         told, near = f'there is no kind "{kind}"', nearest(kind, kinds)
         faults.add(Problem(message=told, key="kind", expected=one_of(kinds), nearest=near))

@@ -11,8 +11,9 @@ import io
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from advisor.callout.log_record import is_after
 from advisor.library.case import Done, KeptCase, KeptFinding, KeptPlace, Looked
-from advisor.library.repairs import is_after, spans
+from advisor.library.repairs import spans
 from advisor.library.store.rows import place_row
 
 MARK: Final = "library-format"
@@ -100,7 +101,7 @@ def _looks(done: Sequence[Done], looked: Iterable[Looked]) -> list[str]:
     days = [one.day for one in done] or [0]
     found: list[list[str]] = [[] for _ in days]
     for look in sorted(looked, key=lambda one: one.day):
-        number = max(sum(is_after(look, day) for day in days) - 1, 0)
+        number = max(sum(is_after(look.day, day, look.proof) for day in days) - 1, 0)
         parts = [str(look.day - days[number]), look.state, look.water_up]
         parts += [] if look.within is None else [WITHIN[look.within]]
         found[number].append(":".join(parts))

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from advisor.callout.csv_table import row_problem
+from advisor.callout.csv_table import broken_quote, row_problem, utf_8
 from advisor.terms import Faulty, Place, Problem, problem_at
 from advisor.terms.source_file import unreadable
 
@@ -94,14 +94,7 @@ def _decoded(data: bytes, file: str) -> str:
     for start, what in _OTHERS:
         if data.startswith(start):
             raise unreadable(file, what, _AS_CSV)
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or data[:2].count(0) == 1:
-        raise unreadable(file, "the text is saved as UTF-16", _AS_CSV)
-    try:
-        return data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        place = Place(file, data.count(b"\n", 0, error.start) + 1, 1)
-        message = "a letter in this row is not in UTF-8"
-        raise Faulty(row_problem(place, message, expected=_AS_CSV)) from None
+    return utf_8(data, file)
 
 
 def _delimiter(text: str, file: str) -> str:
@@ -127,19 +120,10 @@ def _records(text: str, delimiter: str, file: str) -> Iterator[tuple[int, tuple[
         except StopIteration:
             return
         except csv.Error as error:
-            raise Faulty(_broken(str(error), Place(file, line, 1))) from None
+            raise Faulty(broken_quote(str(error), Place(file, line, 1))) from None
         row = tuple([cell.strip() for cell in cells])
         if any(row):
             yield line, row
-
-
-def _broken(error: str, place: Place) -> Problem:
-    if "unexpected end" in error or "field limit" in error:
-        message = "a quote is opened in this row and never closed"
-        return row_problem(place, message, expected="a second quote at the end of the text")
-    message = "text goes on after a closing quote in this row"
-    expected = "quotes around the whole cell; a quote inside it is written twice"
-    return row_problem(place, message, expected=expected)
 
 
 def _check_header(header: tuple[str, ...], place: Place) -> None:

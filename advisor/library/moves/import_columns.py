@@ -102,7 +102,6 @@ def whole_reader(lowest: int, highest: int) -> Reader:
 @lru_cache(maxsize=4)
 def _plain_columns(knowledge: Knowledge) -> dict[str, OurColumn]:
     """Those that are no findings and no dates."""
-    kinds = [choice.key for choice in knowledge.attributes["kind"].choices]
     causes, contributors = list(knowledge.causes), list(knowledge.contributors)
     day = ("days after the first visit", whole_reader(0, LAST_DAY), False)
     columns = [
@@ -111,7 +110,7 @@ def _plain_columns(knowledge: Knowledge) -> dict[str, OurColumn]:
         OurColumn("quarter", "a quarter as 2031-Q2", _quarter, coded=False),
         OurColumn("visits", "a whole number", whole_reader(0, 1000), coded=False),
         words_column("origin", get_args(Origin)),
-        words_column("kind", (*kinds, UNKNOWN)),
+        words_column("kind", (*knowledge.kinds, UNKNOWN)),
         words_column("status", get_args(Status)),
         words_column("cause", causes),
         words_column("confirmed-how", get_args(How)),

@@ -19,7 +19,7 @@ _VERSION: Final = re.compile(r"[0-9a-z.+-]{1,40}")
 
 def unknown_in(knowledge: Knowledge, case: KeptCase) -> Problem | None:
     """The first thing that the knowledge does not have; None where there is none."""
-    kinds = {choice.key for choice in knowledge.attributes["kind"].choices} | {UNKNOWN}
+    kinds = {*knowledge.kinds, UNKNOWN}
     named: list[Named] = [("kind of structure", case.kind, kinds)]
     for place in case.places:
         named += [*_answered(knowledge, place), *_done(knowledge, place), *_seen(knowledge, place)]

@@ -13,7 +13,7 @@ from typing import Final, TypeVar
 
 from advisor.callout import Callout, Leak, resolve
 from advisor.callout import log_record as log
-from advisor.callout.status import in_order, is_after, stand
+from advisor.callout.status import in_order, looks_at, stand
 from advisor.knowledge import Knowledge
 from advisor.library import case as kept
 from advisor.library.alike.findings import say_findings
@@ -108,10 +108,7 @@ class _Scrubber:
 
     def kind(self) -> str:
         """The kind of structure, where it is one."""
-        choices = self.knowledge.attributes["kind"].choices
-        mask = self.callout.structure["kind"].readings[-1].value
-        bits = mask if isinstance(mask, int) else 0
-        known = [choice.key for bit, choice in enumerate(choices) if bits >> bit & 1]
+        known = self.callout.kinds(self.knowledge.attributes)
         return known[0] if len(known) == 1 else UNKNOWN
 
     def role(self, role: str) -> str | None:
@@ -199,7 +196,7 @@ class _Scrubber:
         )
 
     def looked(self, entry: log.Looked, repairs: list[log.Done]) -> kept.Looked:
-        before = [one for one in repairs if is_after(entry, one.day)]
+        before = [one for one in repairs if looks_at(entry, one.day)]
         level = before[-1].water_height if before else None
         above = None
         if entry.water_height is not None and level is not None:

@@ -58,6 +58,14 @@ class Found:
     places: tuple[FoundPlace, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundCases:
+    """count: how many there are as wanted; cases: those that are shown."""
+
+    count: int
+    cases: tuple[Found, ...]
+
+
 def find(
     connection: Connection, wanted: Wanted, *, limit: int, after: int | None
 ) -> tuple[Found, ...]:

@@ -22,7 +22,7 @@ from advisor.library.store.keeping import Forgotten, Hold
 from advisor.library.store.opening import engine_for
 from advisor.library.store.pictures import Photos, pictures_of
 from advisor.library.store.rows import checksum_of
-from advisor.library.store.tables import about, bodies, cases, earlier, names
+from advisor.library.store.tables import about, bodies, cases, earlier, names, places
 from advisor.terms import Problem
 
 _AT_ONCE = 500
@@ -201,6 +201,12 @@ class Library:
         """The token of its case and its number there, for each `place_id` of `columns`."""
         with self._reading() as connection:
             return finding.places_of(connection, ids)
+
+    def ids_of(self, token: str) -> list[int]:
+        """The `place_id` of each place of a case; none where it is not there."""
+        query = select(places.c.id).join_from(places, cases).where(cases.c.token == token)
+        with self._reading() as connection:
+            return [int(number) for number in connection.execute(query).scalars()]
 
     def names(self) -> dict[str, int]:
         """All names that have a number."""
