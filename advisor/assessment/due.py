@@ -7,9 +7,10 @@ from typing import Literal
 
 from advisor.assessment.logging import open_gates
 from advisor.assessment.result import FORMAT
-from advisor.callout import Callout, Leak, resolve
+from advisor.callout import Callout, Leak
 from advisor.callout.log_reader import KINDS, PROPOSED
 from advisor.callout.log_record import LogEntry
+from advisor.callout.readings import by_day, effective, latest
 from advisor.callout.status import Status, in_order, stand
 from advisor.knowledge import Knowledge
 from advisor.repair.closing import ProofState, due_by, due_looks
@@ -117,12 +118,12 @@ def _day(day: date | None) -> str | None:
 
 def _dates(knowledge: Knowledge, callout: Callout, leak: Leak) -> list[tuple[date, str]]:
     """The dates of a wet place side by side, oldest first."""
-    known = resolve(callout, leak, knowledge.attributes)
-    found = [
-        (fact.value, knowledge.attributes[key].label)
-        for key, fact in known.items()
-        if isinstance(fact.value, date)
-    ]
+    found = []
+    for key, finding in {**callout.structure, **leak.findings}.items():
+        attribute = knowledge.attributes[key]
+        if attribute.kind == "date":
+            told = latest(by_day(effective(finding.readings), attribute)).value
+            found += [(told, attribute.label)] if isinstance(told, date) else []
     found += [(visit.day, knowledge.say("due-visit")) for visit in callout.visits]
     found += [(entry.day, _kind_of(entry)) for entry in in_order(callout.log, leak.key)]
     return sorted(dict.fromkeys(found))

@@ -137,3 +137,17 @@ def test_keys_that_the_knowledge_does_not_have_are_told(tmp_path: Path) -> None:
     assert ended.code == 2
     assert "L1: repaired since 2031-05-20" in ended.out
     assert ended.err.startswith(f'{path}:34:5: log: there is no method "gel-injektion"')
+
+
+def test_dates_of_the_papers_stand_beside_those_of_the_work(tmp_path: Path) -> None:
+    told = "handover-date: [{value: 2029-05-01, visit: 1}, {value: 2029-05-02, corrects: 1}]"
+    structure = f"structure: {{kind: basement, pour-date: 2028-09-14, {told}}}"
+    path = tmp_path / "own.yaml"
+    path.write_text(
+        f"callout: X\n{structure}\nvisits:\n  - {{date: 2031-11-03}}\n"
+        "leaks:\n  - {leak: L1, findings: {first-wet: 2031-10-30}}\n",
+        encoding="utf-8",
+    )
+    said = flat(run("due", path))
+    assert "date of the pour 2028-09-14; date of handover 2029-05-02; day it was first seen" in said
+    assert "2029-05-01" not in said
