@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from advisor.library.body import canonical, checksum_of
 from advisor.library.case import FORMAT, KeptCase, KeptFinding, KeptPlace
-from advisor.library.moves.lines import canonical, checksum_of, from_line, to_line
+from advisor.library.moves.lines import from_line, to_line
 from advisor.terms import Faulty, Problem
 from tests.library.made_cases import made_case
 

@@ -10,10 +10,11 @@ import numpy as np
 import pytest
 
 from advisor.library.alike.packed import RECORD, START
+from advisor.library.body import body_of
 from advisor.library.case import Confirmed, Done, KeptCase, KeptPlace, Looked, Shown
 from advisor.library.store.adding import Added
 from advisor.library.store.failures import LibraryFailed
-from advisor.library.store.rows import body_of, place_row
+from advisor.library.store.rows import place_row
 from advisor.library.store.store import Library, open_library
 from advisor.terms import Faulty
 from tests.library.made_cases import CAUSES, KINDS, METHODS, made_case, token
@@ -247,6 +248,18 @@ def test_a_case_that_comes_without_labels_keeps_those_that_are_there(library: Li
     changed = case.model_copy(update={"labels": {}, "visits": case.visits + 1})
     assert library.add([changed], nothing) == Added(replaced=1)
     assert library.show(case.case).labels == case.labels
+
+
+def test_the_same_answers_in_another_order_are_the_same_case(library: Library) -> None:
+    case = made_case(1)
+    turned = [
+        place.model_copy(update={"findings": dict(reversed(place.findings.items()))})
+        for place in case.places
+    ]
+    library.add([case], nothing)
+    assert library.add([case.model_copy(update={"places": tuple(turned)})], nothing) == Added(
+        same=1
+    )
 
 
 def test_photos_stay_where_a_changed_case_says_nothing_of_them(library: Library) -> None:

@@ -9,12 +9,12 @@ import json
 import re
 from collections.abc import Mapping
 from functools import lru_cache
-from hashlib import sha256
 from typing import Any, Final, NoReturn, get_args
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from advisor.library.body import body_of, canonical, checksum_of, encoded
 from advisor.library.case import FORMAT, Kept, KeptCase
 from advisor.terms import Faulty, Problem, nearest, one_of
 
@@ -31,8 +31,7 @@ _LONGEST = 60
 
 def to_line(case: KeptCase) -> str:
     """The case with its checksum, without the end of the line."""
-    told = {**case.model_dump(mode="json", exclude_defaults=True), "format": case.format}
-    body = canonical(told)
+    body = body_of(case)
     return f'{{"{CHECKSUM}":"{checksum_of(body)}","{CASE}":{body}}}'
 
 
@@ -45,24 +44,9 @@ def from_line(line: str) -> KeptCase:
     told = _case_of(_read(line))
     try:
         # As JSON, for there a list may stand for several; a text never for a number.
-        return KeptCase.model_validate_json(_encoded(canonical(told)), strict=True)
+        return KeptCase.model_validate_json(encoded(canonical(told)), strict=True)
     except ValidationError as error:
         raise Faulty(_problem(one) for one in error.errors(include_url=False)) from None
-
-
-def canonical(told: Written) -> str:
-    """The one way in which a case is written where its checksum is taken."""
-    return json.dumps(told, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-
-
-def checksum_of(body: str) -> str:
-    """64 hexadecimal digits."""
-    return sha256(_encoded(body)).hexdigest()
-
-
-def _encoded(text: str) -> bytes:
-    """Half a letter from an escape sequence is no UTF-8; it is refused later, not here."""
-    return text.encode("utf-8", "surrogatepass")
 
 
 def _read(line: str) -> Written:

@@ -6,9 +6,10 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, bindparam, delete, insert, select, update
 
+from advisor.library.body import body_of, checksum_of
 from advisor.library.case import KeptCase, KeptPlace
 from advisor.library.store.pictures import Photos, Pictures, pictures_of, replace_pictures
-from advisor.library.store.rows import Row, body_of, case_row, checksum_of, place_row, repair_rows
+from advisor.library.store.rows import Row, case_row, place_row, repair_rows
 from advisor.library.store.tables import about, bodies, cases, earlier, places, repairs
 from advisor.terms import Faults, Problem
 

@@ -1,24 +1,12 @@
 """A case as rows of the tables: its body, and what is told beside it for finding and counting."""
 
 from collections.abc import Mapping
-from hashlib import sha256
 from typing import Any
 
-from advisor.library.case import FORMAT, KeptCase, KeptPlace, Shown
+from advisor.library.case import KeptCase, KeptPlace, Shown
 from advisor.library.repairs import spans
 
 Row = dict[str, Any]
-
-
-def body_of(case: KeptCase) -> str:
-    """The case as one line of JSON. What is as the form has it by itself is left out."""
-    told = case.model_dump_json(exclude_defaults=True)
-    return f'{{"format":{FORMAT},{told[1:]}'  # the one default that has to be told
-
-
-def checksum_of(body: str) -> str:
-    """64 hexadecimal digits: SHA-256 of the body in UTF-8."""
-    return sha256(body.encode()).hexdigest()
 
 
 def case_row(case: KeptCase, checksum: str) -> Row:

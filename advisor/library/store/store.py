@@ -12,6 +12,7 @@ from typing import Unpack
 from sqlalchemy import Connection, Engine, insert, select, update
 
 from advisor.library.alike.packed import PackedPlaces
+from advisor.library.body import checksum_of
 from advisor.library.case import KeptCase
 from advisor.library.store import adding, finding, keeping, sqlite
 from advisor.library.store.adding import Added, Pack
@@ -21,7 +22,6 @@ from advisor.library.store.finding import Found, Wanted
 from advisor.library.store.keeping import Forgotten, Hold
 from advisor.library.store.opening import engine_for
 from advisor.library.store.pictures import Photos, pictures_of
-from advisor.library.store.rows import checksum_of
 from advisor.library.store.tables import about, bodies, cases, earlier, names, places
 from advisor.terms import Problem
 
