@@ -121,7 +121,7 @@ def reliability_picture(
             axes.annotate(
                 f"{one.cases}",
                 (said, right),
-                xytext=(side, 0),
+                xytext=(side, 5 if one.right == 0 else 0),  # not on the axis
                 textcoords="offset points",
                 ha=turn,
                 va="center",
@@ -146,7 +146,9 @@ def causes_picture(
     causes = ordered_causes(counts)
     across = max(min(len(counts), 4), 1)
     down = max(-(-len(counts) // across), 1)
-    deep = 0.24 * max(len(causes), 2)  # inches, as all here
+    labels = [fill(cause, 34) for cause in causes]
+    # Inches, as all here. Names of two lines need more room than one.
+    deep = (0.31 if any("\n" in label for label in labels) else 0.24) * max(len(causes), 2)
     height = 1.1 + down * (deep + 0.6)
     most = max((count for kind in counts.values() for count in kind.values()), default=1)
     with sheet(path, title, (8.6, height), note, words["invented-cases"] * invented) as figure:
@@ -164,8 +166,8 @@ def causes_picture(
             axes.set_ylim(len(causes) - 0.4, -0.6)
             axes.set_xlim(0, most * 1.22)
             axes.set_xticks([])
-            labels = [fill(cause, 34) for cause in causes] if column == 0 else []
-            axes.set_yticks(range(len(causes)) if labels else [], labels, size=8)
+            named = labels if column == 0 else []
+            axes.set_yticks(range(len(named)), named, size=8)
             axes.tick_params(length=0)
             axes.spines[["top", "right", "bottom"]].set_visible(False)
         figure.text(0.27, 0.2 / height, words["number-of-places"], size=9)
